@@ -64,6 +64,7 @@ _BOOM = """
   element_plate = ["6 in", "5 in", "1/4 in"]
   mast_plate = ["10 in", "10 in", "3/8 in"]
   sleeve = ["44 mm", "3 mm", "500 mm"]
+  element_sleeve = "3 mm"
   boom_clamp = "2 in"
   mast_clamp = "2 in"
   rods = "rearward"

@@ -63,7 +63,7 @@ STREET = LineNear(
     name="street", distance=60.0, height=8.0, required_clearance=3.05, basis="Table A"
 )
 TRUCK = LiftTruck(
-    platform_height=15.0,
+    platform_height=16.0,
     outreach=6.0,
     needed_outreach=4.0,
     platform_capacity=250.0,

@@ -71,7 +71,7 @@ def test_a_link_opens_its_part_and_a_notice_leads_to_where_it_is_mended(desk):
         link.click()
         page.wait_for_selector("#part-beam[open]")
         page.click(".notices .rest summary")
-        page.locator(".notices a", has_text="Change it on Structure").first.click()
+        page.locator(".notices a", has_text="Change it").first.click()
         page.wait_for_selector("#values[open]")
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from boomwright.base.quantity import Value, phrase, write
+from boomwright.base.records import dataclass, field
 
 
 class BoomwrightError(Exception):

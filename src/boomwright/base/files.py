@@ -6,9 +6,9 @@ A study has no disk. Whoever calls it hands in what reads a file that the plan n
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from boomwright.base.errors import BoomwrightError
+from boomwright.base.records import dataclass
 
 
 class FileRefusedError(BoomwrightError):

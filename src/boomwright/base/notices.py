@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from typing import Literal
 
 from boomwright.base.quantity import PAPER, Citing, InPlan, Value, places_in, uncited, write
+from boomwright.base.records import dataclass, replace
 from boomwright.base.unit_text import UnitSystem
 
 Severity = Literal["note", "doubt", "caution", "limit"]

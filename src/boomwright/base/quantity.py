@@ -11,10 +11,10 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field
 from typing import Final
 
 from boomwright.base.quantity_text import in_system
+from boomwright.base.records import dataclass, field
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,

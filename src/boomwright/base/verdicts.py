@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import inf
 from typing import Final, Literal, get_args
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 
 VerdictWord = Literal["exceeded", "not checked", "ask", "within"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
@@ -12,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import VerdictWord
+from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import document, group, line, marker, number, path_data, tag, text
 from boomwright.charts.labels import Box, first_free, shortened, text_width

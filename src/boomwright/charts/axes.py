@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from boomwright.base.records import dataclass
 from boomwright.charts.canvas import line, marker, number, number_list, path_data, tag, text
 from boomwright.charts.palette import LineStyle, Palette
 from boomwright.charts.scale import LinearScale, nice_ticks, tick_text

@@ -5,11 +5,11 @@ A work sheet is written once and laid out twice, on the page and in the book.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Finding, Notice
 from boomwright.base.quantity import InPlan, Value
+from boomwright.base.records import asdict, dataclass, replace
 from boomwright.charts.tables import ShownStep
 
 #: a cell to tick

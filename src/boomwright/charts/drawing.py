@@ -8,10 +8,10 @@ factor the drawing states; a CAD file never does.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from textwrap import wrap
 from typing import Final, Literal
 
+from boomwright.base.records import dataclass, replace
 from boomwright.charts.labels import text_width
 
 Layer = Literal["SOLIDS", "TUBES", "HIDDEN", "CENTRE", "HOLES", "OUTLINE", "DIMENSIONS", "TEXT"]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
+from boomwright.base.records import dataclass
 from boomwright.charts.canvas import document, group, line, number, tag, text
 from boomwright.charts.palette import Palette
 from boomwright.charts.reach.shaded_field import halo_text

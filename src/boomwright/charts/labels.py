@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.base.records import dataclass
 
 # Advance widths of the printable ASCII characters of DejaVu Sans in 1/1000 em
 # {dejavu-fonts-2-37}, from the font's hmtx table.

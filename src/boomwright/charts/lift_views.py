@@ -41,14 +41,14 @@ def lift_side_view(
     if job.load.seen:
         span = 2.0 * max(abs(across) for wire in job.load.seen for across, _ in wire)
     highest = max((up for wire in job.load.seen for _, up in wire), default=job.lift_height)
-    top = max(job.tower_height, highest) + 0.12 * job.lift_height
+    top = max(job.tower_height, highest, lift.way.high) + 0.12 * job.lift_height
     # Past the ring there is room for its words.
     right = max(
         1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
     )
     anchors = [ring.anchor_radius for ring in job.guys]
     beside = lift.way.out if lift.way.machine else 0.0
-    left = max(lift.dropped_tool_radius + beside, 0.6 * span, *anchors) + 3.0
+    left = max(lift.exclusion_radius + beside, 0.6 * span, *anchors) + 3.0
     if job.tilt is not None:
         left = max(left, job.lift_height + 3.0)
     scale = (width - 2.0 * 14.0) / (left + right)
@@ -139,8 +139,12 @@ def _rings_on_ground(
         (lift.exclusion_radius, "kept empty", 2, palette.quiet),
     ):
         x, y = foot_x + radius * scale, foot_y + 13.0 * row
-        body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
-        body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
+        # Around the load as around the foot, where it goes up on a known bearing.
+        beside = 0.0 if lift.way.bearing is None else lift.way.out + radius
+        ends = (foot_x - beside * scale, x)
+        body.append(line(ends[0], y, x, y, stroke=colour, stroke_width="2.2"))
+        body += [line(end, y - 4.0, end, y + 4.0, stroke=colour, stroke_width="1.2")
+                 for end in ends if end != foot_x]  # fmt: skip
         body.append(
             halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
                       palette=palette, anchor="start", size=10.0)
@@ -161,15 +165,17 @@ def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
 
 def _way_of_the_load(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
     """Draw the beam beside the foot, its way up and its way in."""
-    way, high = lift.way, lift.job.lift_height
+    way, clamp = lift.way, lift.job.lift_height
     if way.bearing is None:
         return []
+    high = way.high
     near, far = _arms(lift)
     dashed = {"stroke": palette.series[0], "stroke_width": "1.5", "stroke_dasharray": "4 3"}
     return [
         line(*at(-way.out - far, 1.2), *at(-way.out + near, 1.2), **dashed, data_part="load"),
         line(*at(-way.out, 1.2), *at(-way.out, high), **dashed, data_part="way-up"),
-        line(*at(-way.out, high), *at(-far, high), **dashed, data_part="way-in"),
+        line(*at(-way.out, high), *at(0.0, high), **dashed, data_part="way-in"),
+        line(*at(0.0, high), *at(0.0, clamp), **dashed, data_part="way-down"),
     ]
 
 

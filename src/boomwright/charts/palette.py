@@ -6,8 +6,9 @@ well as by colour, so a photocopy and a colour-blind reader lose nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from boomwright.base.records import dataclass, replace
 
 Marker = Literal["disc", "square", "triangle", "diamond"]
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base.records import dataclass
 
 
 def nice_step(*, span: float, count: int) -> float:

@@ -5,10 +5,9 @@ The page and the book lay out the same values; whoever computes a subject fills 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base import Finding, Notice
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.charts.tables import ReadingTable, ShownStep
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import time
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from boomwright.base.records import dataclass
 from boomwright.cli import options
 from boomwright.cli.faults import refuse, say
 from boomwright.cli.progress import ProgressLine, stopping

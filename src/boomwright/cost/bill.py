@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
+from boomwright.base.records import dataclass, replace
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import TubePiece, tube_pieces
 from boomwright.parts import Block, Part, TubeKind
@@ -135,6 +135,11 @@ def _with_clamps(mine: list[Part], parts: list[Part]) -> str:
     ]
     nuts = sum(each.count for part in with_them if part.role == "U-bolt" for each in part.fasteners)
     words += [counted(nuts, "nut")] if nuts else []
+    # A strap is bought with its clips; what lies under the short of a hairpin comes with it.
+    straps = [part for part in mine if part.role == "match"]
+    clips = sum(each.count for part in straps for each in part.fasteners) // 2
+    words += [counted(clips, "clip"), counted(clips, "clip screw")] if clips else []
+    words += [f"block {part.mark}" for part in parts if part.role == "block" and straps]
     return f"{told_marks(mine)}{', with ' if words else ''}{', '.join(words)}"
 
 

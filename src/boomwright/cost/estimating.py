@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Notice
 from boomwright.base.days import day_number
 from boomwright.base.quantity import Phrase, Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.cost.bill import Bill, BillLine, counted
 from boomwright.cost.prices import Price, listed_price, price_key, unmatched_prices
 from boomwright.cost.station_bill import SERVICES

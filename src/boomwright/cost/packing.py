@@ -14,13 +14,14 @@ The bound is proven for lengths so rounded.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import product
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.base.records import dataclass
 
 Pattern = tuple[int, tuple[int, ...]]  # index of the stock length, count of each piece length
 

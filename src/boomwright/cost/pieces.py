@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.parts import Part, TubeKind
 
 #: parts that are sawn from bought lengths

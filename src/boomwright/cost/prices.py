@@ -5,13 +5,13 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Final, get_args
 
 from boomwright.base import Fault, PlanError, UnitSystem, in_system
 from boomwright.base.days import day_number
 from boomwright.base.quantity import Value, write
+from boomwright.base.records import dataclass, field
 
 COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier", "dated")
 

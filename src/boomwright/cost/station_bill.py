@@ -129,10 +129,13 @@ def _dug(part: Part) -> float:
     return solid.volume / high * max(0.0, -low) if high > 0.0 else 0.0
 
 
-def services_bill(services: Services) -> Bill:
+def services_bill(services: Services, *, truck: Value = "") -> Bill:
     """Bill of freight, hire, crews, papers, and the owner's own hours.
 
     What nearly every job pays for is named even where nobody has said how much.
+
+    Args:
+        truck: what the platform of a lift truck must reach and carry; empty where not planned
 
     Returns:
         lines with their drivers; the owner's hours stand beside them, without a price
@@ -153,7 +156,9 @@ def services_bill(services: Services) -> Bill:
             lines.append(open_line("crane or lift truck", say=say))
         elif much:
             quantity = math.ceil(2.0 * much - 1e-9) / 2.0 if "half" in many else float(much)
-            driver = f"{much:g} {one if much == 1 else many}"
+            driver: Value = f"{much:g} {one if much == 1 else many}"
+            if name == "lift truck" and truck:
+                driver = phrase("{driver}; {truck}", driver=driver, truck=truck)
             lines.append(BillLine(group=BESIDES, name=name, quantity=quantity, unit=unit,
                                   driver=driver))  # fmt: skip
     return Bill(lines=tuple(lines), tubes=(), labour_hours=services.own_time / 3600.0, notices=())

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.records import dataclass
 from boomwright.solver.element_response import POLYNOMIALS
 
 #: terms of the ascending series of the spherical Bessel functions of degree 8 and 9: 1e-15 of the

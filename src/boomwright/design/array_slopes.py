@@ -8,12 +8,12 @@ of dimensions.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base.records import dataclass, replace
 from boomwright.design.aims import Directions, moment_weights
 from boomwright.design.mutual_slopes import Beside, MutualSlopes, mutual_slopes, pairs_of
 from boomwright.solver.element_response import POLYNOMIALS, ElementFamily

@@ -13,13 +13,13 @@ import math
 from collections import Counter
 from collections.abc import Callable
 from concurrent.futures import Executor
-from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, field, replace
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
+from boomwright.base.records import dataclass, replace
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.improve import Improvement, improve_beam
 from boomwright.design.search import OnProgress

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.setting_up import check_frequencies
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.parts import Beam

@@ -10,7 +10,6 @@ elements are plain tubes without loss.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -18,6 +17,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db

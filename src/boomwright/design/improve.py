@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass, replace
 from boomwright.design.bent_search import bent_problem, on_bent_grid, search_bent
 from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.frontier import FrontierTable, start_from

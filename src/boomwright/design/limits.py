@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
+from boomwright.base.records import dataclass, replace
 from boomwright.design.space import LinearLimit, WishError
 from boomwright.parts import Beam, TubeSection
 

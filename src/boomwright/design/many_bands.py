@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.idle_arrays import idle_array

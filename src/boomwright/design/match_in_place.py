@@ -9,13 +9,13 @@ near it, so that there the search sees the field itself, ground and neighbours i
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
 
 from boomwright.base import read_only
 from boomwright.base.array_types import Complexes
+from boomwright.base.records import dataclass
 
 #: kinds of match that the search knows
 MatchKind = Literal[

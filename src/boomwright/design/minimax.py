@@ -7,12 +7,11 @@ programming {kraft-1988}. One slack, dear enough never to pay, lets a start brea
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.stopping import GoOn, StoppedError, always

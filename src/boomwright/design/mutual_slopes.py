@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base.records import dataclass
 from boomwright.solver.element_response import POLYNOMIALS, projection
 
 #: smallest spacing in wavelengths that so many Gauss points on each half element resolve to

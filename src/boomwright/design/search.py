@@ -11,11 +11,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.minimax import LocalBest, climb
 from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.starts import drawn_starts, hops, listed_starts

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from boomwright.base.records import dataclass
 from boomwright.design.space import WishError
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.idle_arrays import idle_array
 from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit

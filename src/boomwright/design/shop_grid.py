@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.design.figures_of import SAID_DB, SAID_SWR, BandFigures, shortfalls
 from boomwright.design.minimax import climb, judged
 from boomwright.design.setting_up import Setting, built

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 
 #: what a step of one means along the boom and along an element, in wavelengths: about what
 #: changes the gain of a short array by a decibel

@@ -6,12 +6,11 @@ one diameter serves stepped tubing as well.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.ensemble import soft_scores
 from boomwright.design.minimax import least_levels

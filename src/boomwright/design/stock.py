@@ -7,8 +7,7 @@ cut from what is there; another way to share them out might allow a little more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from boomwright.base.records import dataclass
 from boomwright.design.space import LinearLimit, WishError
 from boomwright.parts import Beam, Element, TubeSection
 

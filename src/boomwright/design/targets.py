@@ -7,12 +7,12 @@ Gain and front-to-rear ratio are decibels already. A standing wave ratio S loses
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.design.aims import Directions, directions
 from boomwright.design.array_slopes import ArraySlopes, BandTables, array_slopes
 from boomwright.design.match_in_place import TUNED_LOSS_DB, MatchInPlace

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from boomwright.base.records import dataclass, field
 from boomwright.design.limits import TubePrice
 from boomwright.design.mutual_slopes import CLOSEST_WL
 from boomwright.design.space import LinearLimit, WishError

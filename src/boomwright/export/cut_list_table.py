@@ -15,7 +15,7 @@ from boomwright.report.build.lists import cutting_stamp
 from boomwright.report.build.pieces import SawnPiece, bought_lengths, plan_pieces
 
 _PLACES = (
-    "position_in_plan",
+    "from_rear_end",
     "from_rear_element",
     "half_length",
     "full_length",
@@ -54,7 +54,7 @@ def _holes_cells(holes: tuple[Hole, ...]) -> list[str]:
         told = [
             f"{hole.diameter / step:.{digits + 1}f} {unit} at "
             + " ".join(f"{place / step:.{digits}f}" for place in hole.at)
-            + (" after trimming" if hole.purpose == TIP_JOINT else "")
+            + (" after the check on stands" if hole.purpose == TIP_JOINT else "")
             for hole in holes
         ]
         cells.append("; ".join(told))
@@ -74,7 +74,7 @@ def _places(piece: SawnPiece) -> list[CutLength | None]:
     cut = piece.element.cut
     # Counted from the boom centre line, so that those of one half add up to it.
     shown = (piece.tube.exposed, piece.tube.reaches) if piece.is_first else (None, None)
-    return [cut.plan_position, cut.from_rear, cut.half_length, cut.full_length, *shown]
+    return [cut.tape, cut.from_rear, cut.half_length, cut.full_length, *shown]
 
 
 def _row(piece: SawnPiece, stock: Mapping[str, float]) -> list[str]:

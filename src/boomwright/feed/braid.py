@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.solver import Generator, drive
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from boomwright.base import (
     SPEED_OF_LIGHT,
     BoomwrightError,
 )
+from boomwright.base.records import dataclass
 from boomwright.feed.reflection import mismatch_loss_db, standing_wave_ratio
 
 #: decibels in one neper

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.feed.field_shapes import GammaShape

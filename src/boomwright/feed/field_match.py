@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.feed.field_shapes import FeedShape
 from boomwright.feed.matches import FeedLoad, Match, make_match, through_stages

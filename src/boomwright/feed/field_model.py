@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, field, replace
 from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (

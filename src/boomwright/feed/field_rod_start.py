@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass
 from boomwright.feed.field_model import FieldSetting, mean_diameter
 from boomwright.feed.field_proximity import rod_port_impedance, thicker_middle, thin_wire_line
 from boomwright.feed.field_shapes import GammaShape, TeeShape

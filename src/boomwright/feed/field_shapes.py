@@ -5,12 +5,11 @@ Rods hang below the element (negative z); hairpins lie along the boom.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.feed.field_model import (
     FieldSetting,
     check_spacing,

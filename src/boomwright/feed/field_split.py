@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.feed.field_match import (
     HALF_LENGTH,
     Comparison,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 
 #: a step may cross this share of the range at most
 _LONGEST_STEP = 0.3

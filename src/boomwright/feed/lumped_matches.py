@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, Notice
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass
 from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import (
     ElementTrim,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.records import dataclass
 from boomwright.feed.matches import through_stages
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.stages import Stage

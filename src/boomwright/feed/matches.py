@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import BoomwrightError, Notice, read_only
+from boomwright.base.records import dataclass
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.spline import Spline, spline_through
 from boomwright.feed.stages import Stage

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.records import dataclass
 from boomwright.feed.coax import CoaxType, LineReading
 from boomwright.feed.matches import Match
 from boomwright.feed.stages import Stage

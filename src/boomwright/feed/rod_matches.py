@@ -10,10 +10,10 @@ field, rods come out 0.4 to 1.9 times as long and capacitors 0.4 to 0.8 times as
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, Notice
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass
 from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import SeriesCapacitor, ShuntStub, Stage, Transformer
 

@@ -5,12 +5,11 @@ SciPy has one; to load it takes longer than to solve a match.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.records import dataclass
 from boomwright.feed.reflection import standing_wave_ratio
 
 

@@ -6,7 +6,6 @@ Chain (ABCD) matrices, first row voltage, second current: {pozar-2012, table 4.1
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
@@ -14,6 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 
 Complex = NDArray[np.complex128]
 End = Literal["open", "short"]

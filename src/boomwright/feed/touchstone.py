@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
+from boomwright.base.records import dataclass
 from boomwright.feed.reflection import reflection_coefficient, standing_wave_ratio
 
 

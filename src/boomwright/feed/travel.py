@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.records import dataclass, replace
 from boomwright.feed.stages import (
     ElementTrim,
     LineSection,

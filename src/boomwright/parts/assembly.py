@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Final
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.part import Part
 from boomwright.parts.solids import Bar, Block, Point, Solid, lowest_beyond, reach_of
 from boomwright.parts.support_parts import GROUND, MAST

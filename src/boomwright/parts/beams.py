@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, ReadOnlyArrays
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
 from boomwright.parts.hardware import Hardware, Way
 from boomwright.parts.materials import Material

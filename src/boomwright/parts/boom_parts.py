@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final, Literal, get_args
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Feed
 from boomwright.parts.element_parts import (
@@ -38,6 +38,7 @@ from boomwright.parts.hardware import (
     MAST_PLATE_MASS,
     ROD_BEHIND,
     ROD_BEYOND,
+    SHORT_BLOCK,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
@@ -490,7 +491,7 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
                             longest_stock=frame.longest_stock)  # fmt: skip
     else:
         rods = _rods(feed, base, x, z, way, driven.half[0].diameter, frame.hardware)
-    parts = [*rods, *_capacitors(frame, boom, base, rods)]
+    parts = [*rods, *_under_short(boom, rods), *_capacitors(frame, boom, base, rods)]
     # Beams on one feed point have one box.
     if (is_cut(frame.beam, driven) or parts) and not frame.beam.fed_with:
         # A hub holds the spreaders of a bent element; the box stands clear of it.
@@ -510,6 +511,7 @@ def _rods(
     lines: list[tuple[str, str, Bar]] = []
     straps: list[tuple[str, str, Block]] = []
     if feed.kind == "hairpin":
+        z += 0.5 * (element + rod)  # the rods lie on top of the halves
         for mark, sign in (("R1", 1.0), ("R2", -1.0)):
             y = sign * 0.5 * apart
             lines.append((mark, "rod of the hairpin",
@@ -549,6 +551,27 @@ def _rods(
         for mark, name, block in straps
     ]
     return found
+
+
+def _under_short(boom: BoomTube | None, rods: list[Part]) -> list[Part]:
+    """Block between boom and short of a hairpin, which no rod of it touches."""
+    short = next((part for part in rods if part.mark == "RS"), None)
+    if boom is None or short is None or not isinstance(short.solids[0], Block):
+        return []
+    strap, rod = short.solids[0], next(part.solids[0] for part in rods if part.mark == "R1")
+    x, high = strap.middle[0], strap.middle[2] - 0.5 * strap.size[2] - 0.5 * boom.diameter
+    wide = min(SHORT_BLOCK[1], 2.0 * rod.middle[1] - 2.0 * SHORT_BLOCK[2])
+    if high < SHORT_BLOCK[2] or wide < SHORT_BLOCK[2] or not 0.0 < x < boom.length:
+        return []
+    block = Block(middle=(x, 0.0, 0.5 * boom.diameter + 0.5 * high),
+                  size=(SHORT_BLOCK[0], wide, high))  # fmt: skip
+    return [
+        replace(
+            short, mark="RB", name="block under the short", role="block", form="bought",
+            material="polyethylene", solids=(block,), mass=weighed("polyethylene", (block,)),
+            joins=("boom",), conductor=False, drag="none", holes=(), fasteners=(), price_key="",
+        )
+    ]  # fmt: skip
 
 
 def _capacitors(
@@ -619,6 +642,9 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     mass = frame.hardware.box_mass
     under = _feed_level(frame.beam) - HUB_RADIUS if boom is None else -0.5 * boom.diameter
     long, wide, high = given_or(frame.hardware.box, BOX_SIZE)
+    if boom is not None:  # clear of the U-bolts that hold the driven element's plate
+        ahead = [way * (at - x) for at in bolts_on_boom(frame) if 0.0 < way * (at - x) < _AT_FEED]
+        x += way * (min(ahead) + _BOLT_ROOM if ahead else 0.0)
     box = Block(middle=(x + way * 0.5 * long, 0.0, under - 0.5 * high), size=(long, wide, high))
     return [
         replace(

@@ -9,13 +9,13 @@ look, and every other step is parted until none promises to come closer.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.assembly import Assembly, Carrier
 from boomwright.parts.part import Part
 from boomwright.parts.solids import Bar, Block, Point, Solid

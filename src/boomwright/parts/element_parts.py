@@ -6,11 +6,13 @@ in ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from itertools import takewhile
 from string import ascii_lowercase
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.beams import Beam, Element, Trap, TubeSection
 from boomwright.parts.hardware import (
     PLUG_LENGTH,
@@ -41,9 +43,9 @@ _LARGE_TUBE = 0.019
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
-JOINT, TIP_JOINT = "joint", "outermost joint, drilled after trimming"
+JOINT, TIP_JOINT = "joint", "outermost joint, drilled after the check on stands"
 _JOINT_WAY = "from above and from below in turn, both tubes at once"
-TERMINAL_WAY = "upright, through both walls"
+TERMINAL_WAY = "upright, right through, tube and rod together"
 _PLATE_WAY = "square through the plate"
 
 
@@ -240,7 +242,7 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         if index == 1 and is_cut(frame.beam, element):
             half = 0.5 * frame.beam.feed.gap
             ends = {"L": (half, outer), "R": (-half, -outer)}
-        elif index == 1 and 2.0 * outer <= frame.longest_stock:
+        elif index == 1 and 2.0 * _first_size(element) <= frame.longest_stock:
             ends = {"C": (-outer, outer)}
             name = f"{label}, centre tube"
         following = element.half[index] if index < len(element.half) else None
@@ -255,7 +257,7 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 screw = _terminal_screw(frame, section)
                 run = replace(run, fasteners=(*run.fasteners, screw, RING_TERMINAL))
             if 1 < index == len(element.half):
-                # The outermost joint slides until trimming is over.
+                # A clamp holds the outermost joint until the check on stands.
                 held = hose_clamp(element.half[index - 2].diameter)
                 run = replace(run, fasteners=(*run.fasteners, held))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
@@ -264,6 +266,12 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 parts += _in_stock(frame, piece, section)
         reached = outer
     return parts
+
+
+def _first_size(element: Element) -> float:
+    """How far out the tube at the boom reaches: inside it another one may end before [m]."""
+    first = element.half[0].diameter
+    return sum(each.length for each in takewhile(lambda e: e.diameter == first, element.half))
 
 
 def _between_traps(run: Part, element: Element) -> list[Part]:
@@ -455,7 +463,7 @@ def _joint_holes(
     """Holes at a quarter and three quarters of each overlap, through both walls.
 
     Args:
-        beyond: how many sections follow; the outermost joint slides until trimming is over
+        beyond: how many sections follow
     """
     holes = []
     if slid_in > 0.0:
@@ -493,7 +501,7 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     at_boom = halved and run.mark.endswith("L")
     for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
         steps = _sleeve_steps(frame, element, section, share)
-        sleeves.append(_sleeve(run, section, solid, share, k, steps))
+        sleeves.append(_sleeve(frame, run, section, solid, share, k, steps))
     at = _sleeve_holes(frame, element, section, solid, joined, from_boom=halved)
     if at:
         drilled = Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, at=at, purpose="sleeve",
@@ -565,14 +573,15 @@ def _along(bar: Bar, share: float) -> Point:
 
 
 def _sleeve(
-    run: Part, section: TubeSection, solid: Bar, share: float, number: int,
+    frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int,
     steps: tuple[float, float],
 ) -> Part:  # fmt: skip
-    """A tube inside the joint of two tubes of one size, its wall the play left by their bore."""
+    """A tube inside the joint of two tubes of one size, as thick as they are where not given."""
     reach = 1.5 * steps[1] - 0.5 * steps[0]
     middle = _along(solid, share)
     outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
-    bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
+    given = frame.hardware.element_sleeve
+    bore = max(0.0, outer - 2.0 * (given or section.wall or 0.1 * section.diameter))
     (x, y, z) = middle
     bar = Bar(start=(x, y - reach, z), end=(x, y + reach, z), diameter=outer, bore=bore)
     kind = TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore))
@@ -593,8 +602,8 @@ def _sleeve(
                     way=_JOINT_WAY),),
         fasteners=(_joint_fastener(section, 4, 0.5 * (outer - bore)),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
-        known="assumed" if section.wall > 0.0 else "unknown",
-        basis=_TRADE if section.wall > 0.0 else "the wall is not given",
+        **whose(given) if section.wall > 0.0
+        else {"known": "unknown", "basis": "the wall is not given"},
     )  # fmt: skip
 
 
@@ -615,7 +624,8 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
                 conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
                 # Its tube is trimmed first.
                 holes=(Hole(diameter=TIP_WEEP, at=(-2.0 * TIP_WEEP,), purpose="weep hole",
-                            way="in the tube beside the plug, lower side only, after trimming"),),
+                            way="in the tube beside the plug, lower side only, after the check on "
+                            "stands"),),
             )
         )  # fmt: skip
     return parts
@@ -666,6 +676,8 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
     if boom is not None and _on_plate(element):
         past = _past_saddles(frame, element, boom)
     reach = max(0.5 * gap + ROD_REACH * size, past) if given is None else 0.5 * given
+    if given is None:  # its middle, and so its holes, on whole millimetres
+        reach = 1e-3 * math.ceil(1e3 * reach - 1e-6)
     reach = min(reach, first.length)
     bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
     known = size > 0.0

@@ -7,8 +7,9 @@ Every figure here is assumed {common-practice-hardware}. A plan overrides it und
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal, TypeVar
+
+from boomwright.base.records import dataclass
 
 _Given = TypeVar("_Given")
 Way = Literal["", "forward", "rearward"]
@@ -27,6 +28,7 @@ class Hardware:
     #: sleeve in the boom: outer diameter, wall, whole length; empty takes one that fits its bore
     #: [m] (3,)
     sleeve: tuple[float, ...] = ()
+    element_sleeve: float | None = None  #: wall of the sleeves in tubes of elements [m]
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]
@@ -144,6 +146,9 @@ CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 TRUSS_EYE = (0.03, 0.005)
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
+#: block under the short of a hairpin: along the boom, across it at most; least height, width and
+#: room to each rod [m] {common-practice-building}
+SHORT_BLOCK = (0.04, 0.04, 0.01)
 #: clip that holds a conductor under a strap: its sheet, its screw from the conductor's side [m]
 CLIP, CLIP_EAR = 0.0015, 0.008
 #: spacer of a second conductor: along the element, high, from one to the next at most [m]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.hardware import (
     CABLE,
     CONTROL_CABLE,

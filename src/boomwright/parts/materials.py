@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from boomwright.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from boomwright.base.records import dataclass
 
 MountKind = Literal[
     "insulated above",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base.quantity import PerSystem
+from boomwright.base.records import dataclass
 from boomwright.base.unit_text import inches_sixteenths
 from boomwright.parts.materials import MATERIALS
 from boomwright.parts.solids import Solid

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from boomwright.base.records import dataclass
 from boomwright.parts.part import Hole, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 

@@ -7,8 +7,9 @@ part: x along the boom or to the north, y to the left of that, z up.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import pairwise
+
+from boomwright.base.records import dataclass
 
 Point = tuple[float, float, float]
 

@@ -6,8 +6,8 @@ Everything stands in the frame of the foot: x to the north, y to the west, z up 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.hardware import (
     ANCHOR_ROD,
     BEARING_MASS,

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, phrase
+from boomwright.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,10 +7,11 @@ holds them, a runway is taken to reach as far from its airfield's reference poin
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Final, Literal
 
 from geographiclib.geodesic import Geodesic
+
+from boomwright.base.records import dataclass, replace
 
 AirportKind = Literal["airport", "heliport", "seaplane base"]
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.base.records import dataclass
 
 #: a border nearer than this may lie on the other side of the site, and its country's rules are
 #: looked at too [m]: where no border is disputed, landing places drawn into another country's

@@ -7,10 +7,10 @@ near field (E and H) is held against the limits instead.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base.records import dataclass
 from boomwright.permits.exposure_limits import ExposureLimit
 from boomwright.permits.findings import PermitFinding, Verdict
 

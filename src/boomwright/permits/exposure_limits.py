@@ -7,8 +7,9 @@ megahertz because the published ones are.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final, Literal
+
+from boomwright.base.records import dataclass
 
 ExposureGroup = Literal["occupational", "general"]
 BodyPart = Literal["whole", "local"]

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.records import dataclass
 from boomwright.permits.exposure import (
     ExposureRatio,
     exposure_ratio,

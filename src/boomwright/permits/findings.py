@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Finding, Notice, Severity
 from boomwright.base.quantity import Phrase, Quantity, Value, phrase
+from boomwright.base.records import dataclass
 
 Verdict = Literal["notice needed", "within", "exceeded", "ask", "not checked"]
 

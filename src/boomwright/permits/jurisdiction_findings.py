@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.permits.airports import Airport, nearest_points
 from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights

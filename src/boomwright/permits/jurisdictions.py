@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from string import Formatter
 from typing import Any, Final, Literal, get_args
 
 from boomwright.base import Fault, PlanError
 from boomwright.base.days import day_number
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, field
 
 RuleKind = Literal[
     "height_over",

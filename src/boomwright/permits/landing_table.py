@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Final, get_args
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.records import dataclass
 from boomwright.permits.airports import (
     Airport,
     AirportKind,

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
 from boomwright.permits.overhead import Overhead

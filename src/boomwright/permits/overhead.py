@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.permits.findings import PermitFinding, Verdict, clearance
 
 #: out of reach of somebody who stands there [m] {common-practice-reach}

@@ -7,9 +7,9 @@ the least for anything that stands, turns, is lifted or may fall. The owner of t
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.records import dataclass
 from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, clearance
 
 #: upper voltage [V], least distance [ft] {cfr-29-1926-1408, Table A}

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.permits.airports import Airport
 from boomwright.permits.countries import NEAR_BORDER, state_of
 from boomwright.permits.findings import (

@@ -11,10 +11,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.permits.airports import Airport, NearestPoint, nearest_points
 from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights

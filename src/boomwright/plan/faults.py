@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
 from functools import cached_property
 
 from boomwright.base import Fault, UnitSystem
 from boomwright.base.quantity import InPlan, PerReader, Phrase, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.plan.layout import Layout, Path
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system

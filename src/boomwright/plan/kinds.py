@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any, Final, Protocol
 
 from boomwright.base.days import day_number
 from boomwright.base.quantity import PerReader
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import Place
 from boomwright.plan.quantity import QuantityError
 

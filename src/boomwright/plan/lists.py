@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Kind, Schema, wrong_type
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.base.records import dataclass
 from boomwright.plan.model_station import CoaxPlan
 
 if TYPE_CHECKING:

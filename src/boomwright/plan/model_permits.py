@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from boomwright.base.records import dataclass
 
 if TYPE_CHECKING:
     from boomwright.permits import LocalLimits, PowerLine, Roof

@@ -5,9 +5,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.base.records import dataclass
 from boomwright.parts import SupportHardware
 from boomwright.plan.model_ground import BasePlan
 

@@ -6,8 +6,9 @@ older plan is kept as it stands, and asked about.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from boomwright.base.records import dataclass
 
 if TYPE_CHECKING:
     from boomwright.cost import Services

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base.quantity import PerReader
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Leaf, Schema, wrong_type
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, examples_text, parse_quantity

@@ -12,11 +12,11 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import pairwise, zip_longest
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
+from boomwright.base.records import dataclass, field, replace
 from boomwright.plan.bands import Region
 from boomwright.plan.kinds import nearest
 from boomwright.plan.quantity import QuantityError

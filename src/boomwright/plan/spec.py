@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import import_module
 from typing import Any, Literal
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.quantity import PerReader, phrase
+from boomwright.base.records import dataclass, field, replace
 from boomwright.plan.faults import Place, written
 from boomwright.plan.kinds import Kind, Schema, nearest, wrong_type
 

@@ -7,9 +7,9 @@ Common practice {common-practice-raising}, except the hand signals, which follow
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Final
 
+from boomwright.base.records import dataclass, replace
 from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
 from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint, Signal
@@ -74,7 +74,9 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
     roles = [
         CrewRole(role="lift director", people=1, task="gives every command, hauls nothing"),
         CrewRole(
-            role="spotter", people=1, task="watches power lines and who comes near, calls stop"
+            role="spotter",
+            people=1,
+            task="watches power lines, wind meter and who comes near, calls stop",
         ),
     ]
     if best.way == "by hand":
@@ -159,10 +161,9 @@ _ON_STANDS: Final = HoldPoint(
     name="SWR check on stands",
     checks=(
         "curve has the expected shape",
-        "every joint fixed, the sliding tips too: nothing is moved up there",
+        "then every joint fixed for good, the outermost too: nothing is moved up there",
         "boots and weep holes finished",
     ),
-    reports=("whoever measures",),
 )
 
 
@@ -203,7 +204,11 @@ def _support_looked_at(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     guys = ", guys and anchors" if job.guys or best.way == "tilt" else ""
     if best.way == "tilt":
         return (f"bolts{guys} looked at",)
-    return (f"{job.support} plumb, its bolts{guys} looked at",)
+    foot = "foot" if job.foot_set else "bolts"
+    return (
+        f"{job.support} plumb, its {foot}{guys} looked at",
+        "all concrete at least 28 days old, or as old as its engineer asks",
+    )
 
 
 def _before(best: MethodChoice, job: Raising) -> HoldPoint:
@@ -256,7 +261,7 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
                 checks=("hold-back line tight and manned", "nobody in line with the rope"),
             ),
         )  # fmt: skip
-    load = "beam lies across the rails, tied to them with two slings, and cannot slide"
+    load = "beam tied along a side rail with two slings, clamp outwards, and cannot slide"
     if best.way != "truck":
         load = "hangs level and does not turn; every fastening holds with the load on"
     found = [
@@ -274,7 +279,19 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
                 reports=("spotter", "tag lines"),
             )
         )
+    if load_way(best.way, job).high > job.lift_height:
+        found.append(replace(_OVER, reports=(_at_the_mast(best),)))
     return tuple(found)
+
+
+#: elements behind the clamp pass over the mast
+_OVER: Final = HoldPoint(
+    name="before the beam comes in over the mast",
+    checks=(
+        "boom at the height of the sheet, every part of it above the mast's top",
+        "then in until the mast stands at the clamp, and straight down; no hand between them",
+    ),
+)
 
 
 def _at_the_mast(best: MethodChoice) -> str:
@@ -313,7 +330,7 @@ def _leaving(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
             name=f"before the {leaves} the {job.support}",
             checks=(
                 "every bolt of the clamp tightened in turn, paint marks set",
-                "feed line joined and booted, cable loop free for a full turn",
+                "loop joined to the feed line on the support and booted, free for a full turn",
                 *lines,
                 "photographs taken, tools counted",
             ),
@@ -370,8 +387,12 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
         )
     return (
         "mark lines overhead and in the ground; rope off the ground",
-        "fit balun, cable and loop on the ground",
-        *(() if job.load.upright else ("SWR check on stands; then fix the sliding tips",)),
+        "fit balun, cable and loop to the beam, end of the loop booted",
+        *(
+            ()
+            if job.load.upright
+            else ("SWR check on stands, for faults only; then rivet the outermost joints",)
+        ),
         "unplug the feed line, lock the transmitters",
         f"look over the {job.support}{guys}{bolts}{people}",
         tries.get(best.way, "dry run with an empty rope and all signals"),
@@ -480,7 +501,12 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
                 checks=("winch line and hold-back line tight", "side guys on the axis tight"),
             )
         ]
-    back += reversed(_middle(best, job))
+    over = load_way(best.way, job).high > job.lift_height
+    if over:
+        up = HoldPoint(name="straight up, clear of the top of the mast; then out",
+                       checks=(*back[1].checks, "every part above the mast's top"))  # fmt: skip
+        back[1] = up
+    back += reversed([point for point in _middle(best, job) if point.name != _OVER.name])
     lower = "lower with the hold points"
     middle = ("loosen the mast clamp, take the beam off", lower)
     if best.way == "tilt":

@@ -6,8 +6,9 @@ Climbing is learnt from a trainer, not from a figure.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from boomwright.base.records import dataclass
 
 _FOOT: Final = 0.3048
 _POUND_FORCE: Final = 4.4482216152605

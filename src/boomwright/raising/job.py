@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import Said
 from boomwright.raising.tackle import Bearing
 from boomwright.raising.tilt_statics import Lifter, LifterKind, Part
@@ -146,6 +146,9 @@ class SupportLift:
     length: float  #: length of the pole, what stands in its footing included [m]
     #: bending moment that it may take; None when its steel does not tell [N m]
     allowed_moment: float | None = None
+    #: lower end of the pole to the highest part fitted on it; 0 where that is the pole [m]
+    top: float = 0.0
+    buried: float = 0.0  #: part of it that stands in its footing; 0 for a foot on bolts [m]
     unknown: tuple[str, ...] = ()  #: weights that the plan does not give
     whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
     crane: Crane | None = None  #: the machine; None when not planned

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import Finding, Notice, VerdictWord
 from boomwright.base.quantity import Phrase, Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.raising.answers import POWER_LINES, Answered
 from boomwright.raising.by_hand import by_hand
 from boomwright.raising.day import (

@@ -15,7 +15,7 @@ from boomwright.raising.answers import (
 from boomwright.raising.job import LiftTruck, Raising
 from boomwright.raising.picks import pick_plan
 from boomwright.raising.rigging import breaking_strength_needed, weight
-from boomwright.raising.way import load_way, weigh_guys
+from boomwright.raising.way import load_way, way_in, weigh_guys
 from boomwright.raising.weighing import (
     Force,
     MethodChoice,
@@ -33,6 +33,8 @@ CRANE_SHARE: Final = 0.75
 PLATFORM_CREW: Final = 2 * 110.0
 #: highest work above the platform's floor [m] {common-practice-raising}
 REACH_ABOVE_FLOOR: Final = 1.5
+#: boom on the rails above the platform's floor [m] {common-practice-raising}
+RAIL: Final = 1.1
 #: hook above the boom for the bridle, over the boom length [-] {common-practice-raising}
 BRIDLE_RISE: Final = 0.3
 
@@ -63,6 +65,15 @@ def _choice(
         platform=platform,
         planned=planned,
     )
+
+
+def floor_needed(job: Raising) -> float:
+    """Least height of a platform's floor that takes the beam over the mast and hands to the clamp.
+
+    Returns:
+        height above the foot of the support [m]
+    """
+    return max(way_in(job) - RAIL, job.lift_height - REACH_ABOVE_FLOOR)
 
 
 def _lowest(*limits: float | None) -> float | None:
@@ -158,7 +169,7 @@ def crane(job: Raising) -> MethodChoice:
                 crane_share=f"{CRANE_SHARE:.0%}", mass2=mass(allowed or 0.0),
             ),
         )  # fmt: skip
-    hook = job.lift_height + max(BRIDLE_RISE * job.load.boom_length, job.load.rise)
+    hook = way_in(job) + max(BRIDLE_RISE * job.load.boom_length, job.load.rise)
     weighing.need(
         machine.hook_height >= hook,
         phrase(
@@ -213,6 +224,14 @@ def lift_truck(job: Raising) -> MethodChoice:
                 "has {mass}", left=mass(left), mass=mass(job.load.mass),
             ),
         )  # fmt: skip
+    over, rails = way_in(job), machine.platform_height + RAIL
+    weighing.need(
+        rails >= over,
+        phrase(
+            "the beam on its rails gets to {rails} and passes over the mast at {over}",
+            rails=span(rails), over=span(over),
+        ),
+    )  # fmt: skip
     weighing.notes.append(f"harness clipped to the platform, never to the {job.support}")
     if job.guys:
         weighing.notes.append("the arm comes in between two guys and stays clear of both")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import phrase, settled
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import BACK_GUYED, CLEAR_OF_GUYS, TRAINED_RIGGER
 from boomwright.raising.job import Capstan, HaulLine, Raising
 from boomwright.raising.rigging import (

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.records import dataclass
 from boomwright.raising.job import Load
 from boomwright.raising.rigging import BridleForces, breaking_strength_needed, bridle_forces, weight
 

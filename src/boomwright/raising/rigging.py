@@ -6,10 +6,10 @@ All of it is for planning: the marked rating of each part and a person trained i
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass
 
 #: times the steady pull when people haul by hand in jerks [-] {common-practice-rigging}
 HAND_SHOCK: Final = 1.25

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.quantity import PerReader, Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import span
 
 #: shown above every lift plan
@@ -87,12 +87,12 @@ def swr_expectation(
     stand_height: float,
     half_length: float,
     closed: bool = False,
-    points_up: bool = True,
+    telescopes: bool = True,
 ) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
     Args:
-        points_up: whether it is a beam with a front, on a boom or hub that can be tipped up
+        telescopes: whether the outermost tube of each half slides in the next larger one
         frequency: where the plan has its best SWR [Hz]
         swr: SWR there at full height [-]
         stand_height: boom above ground on its stands [m]
@@ -104,24 +104,26 @@ def swr_expectation(
         "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
         "curve: look for a dip of the right shape within a few per cent of "
         "{frequency}, usually lower, and for no jumps while a helper pulls at an element by a dry "
-        "cord. Analyser power only, and nobody touches the beam. Do not cut yet. {up}No dip or a "
-        "wandering one means a bad joint or feed: mend it, then fix every sliding tip for the "
-        "lift.",
+        "cord. Analyser power only, and nobody touches the beam. Cut and move nothing: no dip or "
+        "a wandering one means a bad joint or feed. Mend it, sweep again, then fix every joint for "
+        "good, the outermost too.",
         stand_height=span(stand_height),
         part=Quantity(stand_height / wavelength, "factor"),
         frequency=Quantity(frequency, "frequency"),
-        up="Point it up, reflector down, if it can be held there with nobody under it. "
-        if points_up
-        else "",
     )
     trim = phrase(
         "At full height decide by the dip; read the sweep {how} first. A change means lowering the "
         "beam, {moving}, and lifting again with all holds. Too low in frequency: shorten "
-        "{where} by {step} each for every {moved}. Too high: lengthen both as much. Stop at "
+        "{where} by {step} each for every {moved}. Too high: {longer}. Stop at "
         "{limit} {whole}: beyond it something else is wrong.",
         moving="moving" if closed else "drilling rivets out, moving, riveting clear of old holes",
         where="both halves of the driven loop" if closed else "both tips of the driven element",
         step=Quantity(TRIM_STEP, "sawn length"),
+        # A tube is sawn with the least overlap of its joint: it has nothing to give outwards.
+        longer="replace both outermost tubes by ones as much longer, so that the joints keep the "
+        "overlap of the cut list"
+        if telescopes and not closed
+        else "lengthen both as much",
         moved=f"{TRIM_STEP / half_length * frequency / 1e3:.0f} kHz",
         limit=Quantity(TRIM_LIMIT * half_length, "sawn length"),
         whole="in each half" if closed else "at each tip",

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, POWER_LINES, Answered
 from boomwright.raising.job import LineNear, Raising
 from boomwright.raising.way import LoadWay, exclusion_radius

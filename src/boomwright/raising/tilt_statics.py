@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass
 
 LifterKind = Literal["gin pole", "fixed sheave"]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base.quantity import phrase, settled
+from boomwright.base.records import dataclass, replace
 from boomwright.raising.answers import HINGED, SIDE_GUYS
 from boomwright.raising.job import Raising, Tilt
 from boomwright.raising.methods import kept_strength

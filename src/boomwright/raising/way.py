@@ -1,16 +1,17 @@
 """Where the load goes up beside the foot, and how far it stays from the guys on its way.
 
 A machine lifts the beam with its boom in line with the arm, rear end towards the support and
-elements across, straight up between two guys and then inwards above the highest ring.
+elements across, straight up between two guys, then inwards above the highest ring. Elements and
+box behind the clamp must pass the mast: the beam comes in over its top and down onto the clamp.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base.quantity import phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import span
 
 if TYPE_CHECKING:
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
 
 #: least distance of the hanging beam from a guy [m] {common-practice-raising}
 GUY_GAP: Final = 0.5
+#: boom above the top of the mast while parts behind the clamp pass over it, the box that hangs
+#: below the boom included [m] {common-practice-raising}
+OVER_TOP: Final = 0.5
 #: what rounding takes from a length [m]
 _ROUNDED: Final = 1e-9
 #: sectors between guys count as equally wide within this [rad]
@@ -36,6 +40,7 @@ class LoadWay:
     gap: float | None = None  #: nearest that it comes to a guy; None without guys [m]
     needed: float = 0.0  #: least ``out`` that keeps it ``GUY_GAP`` from every guy [m]
     over: float | None = None  #: clamp above the highest ring of guys; None without guys [m]
+    high: float = 0.0  #: boom or hub above ground on its way in; 0 without a machine [m]
 
     @property
     def middle(self) -> str:
@@ -62,6 +67,25 @@ def load_way(way: Way, job: Raising) -> LoadWay:
     return LoadWay(out=job.swing_radius)
 
 
+def way_in(job: Raising) -> float:
+    """Height of boom or hub on its way in: over the mast where parts behind the clamp pass it.
+
+    Returns:
+        height above ground; that of the clamp where nothing has to pass the mast [m]
+    """
+    load = job.load
+    if not (load.boom_length or load.at_hub) or load.upright:
+        return job.lift_height
+    # What hangs below a hub is taken to be no longer than what stands above it.
+    below = load.rise if load.at_hub else 0.0
+    return max(job.tower_height, job.mast_top, job.lift_height) + OVER_TOP + below
+
+
+def highest(job: Raising, way: LoadWay) -> float:
+    """Highest part above the foot during the lift [m]."""
+    return max(job.top, way.high)
+
+
 def dropped_tool_radius(job: Raising, way: LoadWay) -> float:
     """Radius nobody enters while people work above or the load is up, hard hat or not.
 
@@ -70,8 +94,10 @@ def dropped_tool_radius(job: Raising, way: LoadWay) -> float:
             {common-practice-raising} [m]
     """
     if not way.machine:
-        return max(0.5 * job.top, way.out + (job.swing_radius if way.out else 0.0))
-    return max(0.5 * job.top, job.swing_radius) + (way.out if way.bearing is None else 0.0)
+        return max(0.5 * highest(job, way), way.out + (job.swing_radius if way.out else 0.0))
+    return max(0.5 * highest(job, way), job.swing_radius) + (
+        way.out if way.bearing is None else 0.0
+    )
 
 
 def exclusion_radius(job: Raising, way: LoadWay) -> float:
@@ -82,7 +108,7 @@ def exclusion_radius(job: Raising, way: LoadWay) -> float:
             {common-practice-raising}
     """
     beside = way.out if way.machine and way.bearing is None else 0.0
-    return job.top + job.swing_radius + beside
+    return highest(job, way) + job.swing_radius + beside
 
 
 def weigh_guys(weighing: Weighing, job: Raising, way: LoadWay) -> None:
@@ -123,9 +149,9 @@ def _by_machine(
     guys = sorted(guy % math.tau for ring in job.guys for guy in ring.azimuths)
     bearing = entered
     if bearing is None and guys:
-        bearing = _midway(guys, job.load.heading)
+        bearing = midway(guys, job.load.heading)
     if bearing is None or not guys:
-        return LoadWay(out=out, bearing=bearing, machine=True)
+        return LoadWay(out=out, bearing=bearing, machine=True, high=way_in(job))
     load = job.load
     # What the plan does not place along its boom may reach inwards as far as it turns.
     whole = load.at_hub or load.balance_place is None
@@ -143,11 +169,11 @@ def _by_machine(
     gap = min(inner, inner * math.sin(angle) - half * math.cos(angle))
     return LoadWay(
         out=out, bearing=bearing, machine=True, gap=gap, needed=inwards + near,
-        over=job.lift_height - max(ring.height for ring in job.guys),
+        over=job.lift_height - max(ring.height for ring in job.guys), high=way_in(job),
     )  # fmt: skip
 
 
-def _midway(guys: list[float], heading: float) -> float:
+def midway(guys: list[float], heading: float) -> float:
     """Middle of a widest sector between guys, the one nearest to the heading.
 
     Args:

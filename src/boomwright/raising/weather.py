@@ -7,10 +7,10 @@ when lower, goes first.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base.quantity import Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import speed
 
 _MPH: Final = 0.44704  # exact by definition {nist-sp-811}

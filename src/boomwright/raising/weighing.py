@@ -5,10 +5,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Literal
 
 from boomwright.base.quantity import Value, phrase, settled
+from boomwright.base.records import dataclass, field
 from boomwright.raising.answers import CLIMBABLE, RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
 from boomwright.raising.tilt_statics import TiltState

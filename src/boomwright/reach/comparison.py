@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.array_types import Floats
 from boomwright.base.constants import DECIBELS_PER_S_UNIT
+from boomwright.base.records import dataclass
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.reach.at_height import layered_gain_dbi, level_dbi, solve_at_height
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field

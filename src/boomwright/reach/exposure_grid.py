@@ -8,13 +8,13 @@ them. Whether they are within a limit is the business of the permits room.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.geodesy import EARTH_RADIUS

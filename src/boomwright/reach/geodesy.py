@@ -8,7 +8,6 @@ the hops of {itu-p533}.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -17,6 +16,7 @@ from geographiclib.geodesicline import GeodesicLine
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
+from boomwright.base.records import dataclass
 
 Way = Literal["short", "long"]
 

@@ -10,7 +10,6 @@ over borders up to 15 % nearer and farther.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -18,6 +17,7 @@ from numpy.typing import ArrayLike
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.reach.ground_reflection import reflection_distance
 from boomwright.solver import Ground, Moments, far_field
 

@@ -8,11 +8,11 @@ here says whether the layer reflects at that frequency and hour.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.records import dataclass
 from boomwright.reach.geodesy import EARTH_RADIUS
 from boomwright.solver import PatternCut
 

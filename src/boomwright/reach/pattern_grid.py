@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver import FREE_SPACE, BeamSolution, Ground, gain_dbi
 
 #: steps of the grid; lobes of a high beam are narrow in elevation [deg]

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam, IdleFeed
 from boomwright.solver import ElementCurrent, Ground, NeighbourReach, PatternCut, SweepPoint
 

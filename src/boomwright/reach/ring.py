@@ -9,13 +9,13 @@ band.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.stack import (

@@ -7,13 +7,13 @@ its corners, up to two of these in a ray. The ground is taken to run level acros
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, Notice, ReadOnlyArrays
+from boomwright.base.records import dataclass
 from boomwright.reach.ground_reflection import ground_coefficients
 from boomwright.reach.terrain_diffraction import diffracted, diffracted_twice
 from boomwright.reach.terrain_facets import facets_of

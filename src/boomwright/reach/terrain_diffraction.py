@@ -8,11 +8,11 @@ slope of the field, since the field itself vanishes along real ground: the slope
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from boomwright.base.records import dataclass
 from boomwright.reach.terrain_facets import (
     CLEARANCE,
     above,

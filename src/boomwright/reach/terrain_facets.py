@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
+from boomwright.base.records import dataclass
 
 Real = NDArray[np.float64]
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import read_only
+from boomwright.base.records import dataclass
 from boomwright.reach.terrain_facets import (
     CLEARANCE,
     Facets,

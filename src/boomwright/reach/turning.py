@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.records import dataclass
 from boomwright.solver import PatternCut
 
 

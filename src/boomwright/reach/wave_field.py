@@ -9,13 +9,13 @@ heights. The test against ``near_field`` keeps the two together.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.solver import Ground, Sources, reflected_remainder
 
 #: distance up to which a point sees the closely laid currents [wavelengths]

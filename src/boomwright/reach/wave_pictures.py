@@ -6,11 +6,10 @@ sum. The phase is held against the current at the feed, the strength belongs to 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.pattern_grid import PatternGrid, pattern_grid

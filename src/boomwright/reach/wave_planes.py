@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS, field_along, ground_rest
 from boomwright.solver import Ground, Sources

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS
 from boomwright.solver import BeamSolution, PlacedRun, Sources, element_currents, near_sources

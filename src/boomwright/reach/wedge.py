@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base.records import dataclass
 
 Real = NDArray[np.float64]
 Complex = NDArray[np.complex128]

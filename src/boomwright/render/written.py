@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from html import escape
 from io import StringIO
 from typing import Any, Final
@@ -17,6 +16,7 @@ from boomwright.base import (
     verdict_text,
     written_notices,
 )
+from boomwright.base.records import dataclass
 from boomwright.charts import ShownPicture, ShownTable
 from boomwright.charts.palette import LIGHT
 from boomwright.plan import Plan, written_system

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.charts.blocks import Block
 
 #: in the book; in the annex, where the computing is shown; on a sheet of its own for the pocket

@@ -5,7 +5,7 @@ Antenna terms follow IEEE Std 145 where it has the word; the rest is common prac
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from boomwright.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
 from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
+from boomwright.base.records import dataclass
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
 from boomwright.charts.shown import Change, Offered

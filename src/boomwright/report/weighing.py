@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from boomwright.base import counts_text
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.report.beam.measured import measured_words
 from boomwright.report.model import Report, Table, column
 from boomwright.study.feed_parts.results import AsMeasured

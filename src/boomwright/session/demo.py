@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.report.chapter import PARTS
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.drawings import write_drawings

@@ -16,7 +16,6 @@ import stat
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
@@ -24,6 +23,7 @@ from typing import TYPE_CHECKING, Final
 
 from boomwright.base import SaveConflictError, UnitSystem
 from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
+from boomwright.base.records import dataclass, replace
 from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_place, read_plan, written_system
 
 if TYPE_CHECKING:

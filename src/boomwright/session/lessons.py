@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.plan import rewrite
 
 _ELEMENTS = "  [[beam.element]]"

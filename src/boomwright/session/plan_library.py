@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.base.files import FileRefusedError
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_place, read_plan, written_system
 from boomwright.plan.read import parse_toml

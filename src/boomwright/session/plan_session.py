@@ -11,7 +11,6 @@ import weakref
 import zipfile
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from tempfile import mkdtemp
@@ -26,6 +25,7 @@ from boomwright.base import (
     UnitSystem,
     written_notices,
 )
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import structure_inputs, wished_beam

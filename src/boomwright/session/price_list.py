@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Fault, PlanError, UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.session.files import PlanFolder, day_of_today, found_text, refuse_name, save_text
 
 if TYPE_CHECKING:

@@ -6,12 +6,12 @@ import json
 import time
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile
+from boomwright.base.records import dataclass, replace
 from boomwright.design import ComparedSpacing, Progress, SearchState, Tolerance, state_from
 from boomwright.plan import Plan
 from boomwright.session.files import OWN_RECORD, PlanFolder, read_file, save_bytes

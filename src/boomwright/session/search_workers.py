@@ -15,11 +15,11 @@ import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from functools import partial
 from importlib.metadata import version
 from typing import Any
 
+from boomwright.base.records import dataclass
 from boomwright.session.worker_process import begin_worker
 from boomwright.study.requests import RequestError
 

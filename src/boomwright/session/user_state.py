@@ -11,11 +11,11 @@ import json
 import os
 import sys
 import tempfile
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from boomwright.base.files import FileRefusedError
+from boomwright.base.records import dataclass
 from boomwright.session.files import OWN_RECORD, read_file
 
 #: plans remembered, and histories kept

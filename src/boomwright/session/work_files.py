@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.files import ReadFile
 from boomwright.base.quantity import Citing, uncited
+from boomwright.base.records import dataclass, replace
 from boomwright.plan import Plan
 from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
 from boomwright.session.files import day_of_today, save_bytes

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.parts.bends import Corner
 from boomwright.solver.assembly import PreparedSystem, assemble

@@ -8,13 +8,13 @@ than its nodes, however finely its tubes are cut.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.runs.prepared_run import PreparedRun
 from boomwright.solver.runs.static import RunStatics
 

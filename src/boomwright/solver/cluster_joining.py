@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_PERMEABILITY, read_only
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.kernel_memory import KernelMemory, made_once
 from boomwright.solver.runs.near_coupling import Axis, near_statics

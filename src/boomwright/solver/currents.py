@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import SystemMatrices, surface_resistance, system_matrices
 from boomwright.solver.matrix_solution import solve_matrices

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from boomwright.base import SolverError
+from boomwright.base.records import dataclass
 from boomwright.solver.runs.mesh import Detail, RunShape
 from boomwright.solver.runs.nodes import NODES_PER_PANEL
 from boomwright.solver.wire_system import PlacedRun, WireSystem, joined_groups

@@ -9,11 +9,11 @@ takes a coat much thinner than the wave, and air around it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import VACUUM_PERMEABILITY
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Element, Insulation
 from boomwright.solver.mounts import mount_stretches
 from boomwright.solver.runs.mesh import joined_sections

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.cluster import Cluster
 from boomwright.solver.kernel_memory import KernelMemory

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base import VACUUM_PERMITTIVITY
+from boomwright.base.records import dataclass
 
 GroundKind = Literal["free space", "perfect", "real"]
 

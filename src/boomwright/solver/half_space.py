@@ -13,13 +13,13 @@ which stays tame down to low heights.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, field
 from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss

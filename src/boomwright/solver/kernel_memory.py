@@ -7,13 +7,13 @@ was is not integrated anew, only the rows and columns of the nodes that moved.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 
 Indices = NDArray[np.int64]
 #: kernels over some rows and all columns, each (..., rows, m)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -10,6 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Trap
 
 #: stands for an ideal short circuit where an admittance is asked for [ohm]

@@ -22,12 +22,12 @@ widths say more, as published corrections for elements through a boom differ up 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
 from boomwright.base import VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element, Mount
 from boomwright.solver.series_inductance import Stretch
 

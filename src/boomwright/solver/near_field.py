@@ -8,7 +8,6 @@ the Sommerfeld rest; a surface wave is part of that rest near the antenna.
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -20,6 +19,7 @@ from boomwright.base import (
     SolverError,
 )
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor

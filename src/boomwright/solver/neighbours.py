@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError, read_only
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Conductor, Element
 from boomwright.solver.element_wires import ElementWires, both_halves
 from boomwright.solver.runs.mesh import RunShape

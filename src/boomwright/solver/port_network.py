@@ -6,12 +6,11 @@ admittances. Given voltages or currents of generators fix the rest {pozar-2012}.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays, SolverError
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

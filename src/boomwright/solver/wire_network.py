@@ -7,12 +7,12 @@ one run, whatever their diameters.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays, SolverError
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, field, replace
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape

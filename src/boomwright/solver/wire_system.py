@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import SolverError
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import RunShape
 from boomwright.solver.series_inductance import Stretch

@@ -28,8 +28,14 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.torque import braking_torque_by_time
     from boomwright.structure.beam.tubing import TubeShape, allowable_stress
     from boomwright.structure.check import check_structure
-    from boomwright.structure.checks.fixes import element_fixes, highest_stress
+    from boomwright.structure.checks.elements import element_label
+    from boomwright.structure.checks.fixes import (
+        element_fixes,
+        element_weigher,
+        highest_stress,
+    )
     from boomwright.structure.checks.margins import Margin
+    from boomwright.structure.checks.remedies import thicker_walls
     from boomwright.structure.checks.sections import leg_course
     from boomwright.structure.ground.anchors import AnchorBlock
     from boomwright.structure.ground.pads import PadBase

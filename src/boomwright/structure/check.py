@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Source, cited, listed, phrase, settled
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.checks.base import check_base
 from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import isfinite, sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Beam, Material, Solid
 from boomwright.structure.beam.boom import BoomTie, PointMass
 from boomwright.structure.beam.joints import TubeJoint

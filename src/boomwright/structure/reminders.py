@@ -5,11 +5,11 @@ General words of the trade; local codes, the maker's drawings and licensed pract
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.wording import stress
 
 Known = Literal["published", "from memory", "common practice"]

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base import Notice
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.boom import ArmBending
 from boomwright.structure.beam.boom_course import BoomCourse
 from boomwright.structure.beam.element_course import ElementCourse

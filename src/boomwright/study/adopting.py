@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Any
 
 from boomwright.base import BoomwrightError
+from boomwright.base.records import dataclass, replace
 from boomwright.feed import (
     FieldMatch,
     FoldedShape,

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from boomwright.base import feet_inches_sixteenths
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass
 from boomwright.design import FrontierPoint, Wish, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,

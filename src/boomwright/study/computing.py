@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -11,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright import reach
 from boomwright.base import Notice
+from boomwright.base.records import dataclass, field
 from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from functools import partial
 
 from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass, replace
 from boomwright.cost import (
     AskedPrice,
     Bill,

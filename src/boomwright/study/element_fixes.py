@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
 
 from boomwright import plan as plans
 from boomwright.base import UnitSystem, length_text
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element, Feed, TubeSection
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run, solve_beam, working_detail
-from boomwright.structure import StructureInputs, element_fixes, highest_stress
+from boomwright.structure import (
+    StructureInputs,
+    TubeJoint,
+    element_fixes,
+    element_label,
+    element_weigher,
+    highest_stress,
+)
 
 #: length step that gives the slope of the reactance [m]
 _STEP = 0.01
@@ -37,7 +43,7 @@ class FixOffer:
     number: int  #: number of the fix among those of the element, best first, from 0
     label: str  #: beam, role and number of the element
     text: Value  #: what to do
-    use_before: float  #: most used of the element's limits [-]
+    use_before: float  #: most used of the element's limits, joints too [-]
     use_after: float  #: the same after the fix [-]
     stress_before: float  #: highest stress, bare or iced [Pa]
     stress_after: float  #: the same after the fix [Pa]
@@ -52,23 +58,33 @@ class FixOffer:
 def fix_offers(
     *, plan: Plan, inputs: StructureInputs, beam: int, element: int, prepare: Preparer = prepare_run
 ) -> tuple[FixOffer, ...]:
-    """Offer the fixes of one element."""
+    """Offer the fixes of one element past a limit: those that suffice first."""
+    from boomwright.plan.resolve import joints_of
+
     held = plan.beams[beam]
     part = held.elements[element]
     offers = []
-    for number, effect in enumerate(element_fixes(inputs=inputs, beam=beam, element=element)):
-        changed, electrical = effect.remedy.element, None
+
+    def joints(changed: Element) -> tuple[TubeJoint, ...]:
+        return joints_of(plan, beam=beam, index=element, element=changed)
+
+    weigh = element_weigher(inputs=inputs, beam=beam, element=element, joints=joints)
+    if weigh(part)[0] <= 1.0:
+        return ()
+    for effect in element_fixes(inputs=inputs, beam=beam, element=element, joints=joints):
+        changed, electrical, use_after = effect.remedy.element, None, effect.use_after
         if _outline(changed) != _outline(part):
             electrical, changed = _electrical(held, element, changed, prepare)
+            use_after, _ = weigh(changed)
         offers.append(
             FixOffer(
                 beam=beam,
                 element=element,
-                number=number,
-                label=f"{held.name} {part.role} (element {element + 1})",
+                number=0,
+                label=element_label(beam=held, index=element),
                 text=effect.remedy.text,
                 use_before=effect.use_before,
-                use_after=effect.use_after,
+                use_after=use_after,
                 stress_before=highest_stress(effect.before),
                 stress_after=highest_stress(effect.after),
                 weight_change=2.0 * effect.weight_change,
@@ -78,7 +94,9 @@ def fix_offers(
                 changed=changed,
             )
         )
-    return tuple(offers)
+    # What brings the reactance back may lengthen the tips.
+    offers.sort(key=lambda offer: offer.use_after > 1.0)
+    return tuple(replace(offer, number=number) for number, offer in enumerate(offers))
 
 
 def take_fix(text: str, offer: FixOffer) -> str:

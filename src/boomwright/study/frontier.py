@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import math
-from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -12,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.records import dataclass
 from boomwright.design import FrontierPoint, FrontierTable, WishError, frontier_at, frontier_table
 from boomwright.design.frontier import BOOMS_WL, COUNTS, REARS_DB, boom_numbers
 from boomwright.study.requests import RequestError

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import PlanError, ReadOnlyArrays
 from boomwright.base.array_types import Floats
 from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.base.quantity import Value, settled
+from boomwright.base.records import dataclass
 from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
 from boomwright.plan import Plan

@@ -5,13 +5,13 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from concurrent.futures import Executor
-from dataclasses import dataclass, field, replace
 from functools import partial
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.records import dataclass, field, replace
 from boomwright.cost import Price
 from boomwright.design import (
     BandFigures,

@@ -1,20 +1,17 @@
-"""Fixes for boom, mast and guys past their limit: tried one after the other until one suffices."""
+"""Fixes for boom, sleeves, mast and guys past their limit: tried until one suffices."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import Final
+from collections.abc import Iterator, Sequence
+from itertools import chain
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
+from boomwright.parts import Hardware
 from boomwright.plan import Plan
-from boomwright.structure import StructureReport, check_structure
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.structure import StructureReport, check_structure, thicker_walls
 from boomwright.structure.support.guys import STRANDS
-
-#: walls that tubes for booms and masts are sold with [m] {common-practice-tubing}
-_WALLS: Final = tuple(1e-3 * each for each in (1.6, 2.0, 2.5, 3.2, 4.0, 5.0, 6.3, 8.0, 10.0, 12.5))
-#: thickest wall over diameter that is still a tube [-]
-_THICKEST: Final = 0.3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,8 +39,12 @@ class _Try:
     plan: Plan
 
 
+#: a part, and what may be done for it, the least first
+_Tries = tuple[str, list[_Try]]
+
+
 def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
-    """Offer the least that suffices for every boom, mast and ring of guys past its limit."""
+    """Offer the least that suffices for each boom, sleeve, mast and guy ring past its limit."""
     found = (
         _least(part, tries, report)
         for part, tries in _tries(plan, {line.part for line in report.exceeded})
@@ -52,24 +53,21 @@ def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
     return tuple(fix for fix in found if fix is not None)
 
 
-def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
+def _tries(plan: Plan, weak: set[str]) -> list[_Tries]:
     """What may be done for each weak part, the least first."""
-    found: list[tuple[str, list[_Try]]] = []
+    found: list[_Tries] = []
     for boom in plan.booms:
         part = f"boom of {boom.beam}"
         at = next((n for n, beam in enumerate(plan.beams) if beam.name == boom.beam), None)
         if part in weak and at is not None:
-            walls = _thicker(boom.wall, boom.diameter)
-            others = [
-                tuple(replace(each, wall=wall) if each is boom else each for each in plan.booms)
-                for wall in walls
-            ]
+            walls = thicker_walls(boom.wall, diameter=boom.diameter)
             tries = [
                 _wall(f"the {part}", boom.wall, wall, f"beam[{at}].boom.wall",
-                      replace(plan, booms=booms))
-                for wall, booms in zip(walls, others, strict=True)
+                      _with_boom(plan, boom, replace(boom, wall=wall)))
+                for wall in walls
             ]  # fmt: skip
             found.append((part, tries))
+        found += _sleeves(plan, at, boom, weak)
     support = plan.support
     if support is None:
         return found
@@ -78,7 +76,7 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
         found.append(("mast", [
             _wall("the mast", mast.wall, wall, "support.mast.wall",
                   replace(plan, support=replace(support, mast=replace(mast, wall=wall))))
-            for wall in _thicker(mast.wall, mast.diameter)
+            for wall in thicker_walls(mast.wall, diameter=mast.diameter)
         ]))  # fmt: skip
     for number, ring in enumerate(support.guy):
         if ring.part not in weak:
@@ -103,8 +101,28 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
     return found
 
 
-def _thicker(wall: float, diameter: float) -> list[float]:
-    return [each for each in _WALLS if wall < each <= _THICKEST * diameter]
+def _sleeves(plan: Plan, at: int | None, boom: BoomPlan, weak: set[str]) -> Iterator[_Tries]:
+    """Thicker sleeves for a beam whose elements have a weak joint, where tubes meet on them."""
+    from boomwright.plan.resolve import structure_inputs
+
+    part = f"element joints of {boom.beam}"
+    if at is None or part not in weak:
+        return
+    joints = chain.from_iterable(structure_inputs(plan).beams[at].joints)
+    thin = min((each.inner for each in joints if each.sleeve), key=lambda e: e.wall, default=None)
+    if thin is None:
+        return
+    walls, held = thicker_walls(thin.wall, diameter=thin.diameter), boom.hardware or Hardware()
+    others = [replace(boom, hardware=replace(held, element_sleeve=wall)) for wall in walls]
+    yield part, [
+        _wall(f"the sleeves in elements of {boom.beam}", thin.wall, wall,
+              f"beam[{at}].boom.hardware.element_sleeve", _with_boom(plan, boom, other))
+        for wall, other in zip(walls, others, strict=True)
+    ]  # fmt: skip
+
+
+def _with_boom(plan: Plan, boom: BoomPlan, other: BoomPlan) -> Plan:
+    return replace(plan, booms=tuple(other if each is boom else each for each in plan.booms))
 
 
 def _wall(what: str, was: float, wall: float, place: str, plan: Plan) -> _Try:
@@ -119,10 +137,12 @@ def _least(part: str, tries: Sequence[_Try], before: StructureReport) -> PartFix
     """The least of what may be done that suffices; else what comes nearest, if anything helps."""
     low, high = 0, len(tries) - 1
     best = _tried(part, tries[high], before)
-    while low < high and best.use_after <= 1.0:
+    # Once something else of the part governs, more of it brings nothing.
+    enough = max(1.0, best.use_after * (1.0 + 1e-9))
+    while low < high:
         middle = (low + high) // 2
         fix = _tried(part, tries[middle], before)
-        if fix.use_after <= 1.0:
+        if fix.use_after <= enough:
             best, high = fix, middle
         else:
             low = middle + 1

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
 from typing import Any
 
 from boomwright.base import Notice, PlanError, SolverError
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.permits import (
     Airport,

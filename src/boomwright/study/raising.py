@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import Finding, Notice, plan_verdict
 from boomwright.base.quantity import InPlan, Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.raising import (
@@ -163,7 +163,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         stand_height=STAND_HEIGHT,
         half_length=driven.half_length,
         closed=driven.closed,
-        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
+        telescopes=not driven.bent and len(driven.half) > 1,
     )
 
 

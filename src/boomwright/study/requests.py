@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, cast
 
 from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.plan import QuantityError, parse_quantity, read_plan, rewrite, starter_plan
 from boomwright.plan.read import parse_toml
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
 from boomwright.design.bent_search import bent_frequencies
 from boomwright.design.figures_of import SAID_DB, SAID_SWR

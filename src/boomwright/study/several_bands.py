@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
 from functools import partial
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass, replace
 from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
 from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import Targets

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureInputs, StructureReport, check_structure
@@ -56,13 +55,11 @@ def structure_plan(
 def _offers(
     plan: Plan, inputs: StructureInputs, report: StructureReport, prepare: Preparer
 ) -> tuple[FixOffer, ...]:
-    weak = {line.part for line in report.exceeded}
-    found: list[FixOffer] = []
-    for number, beam in enumerate(plan.beams):
-        for index, element in enumerate(beam.elements):
-            label = f"{beam.name} {element.role} (element {index + 1})"
-            if label in weak:
-                found += fix_offers(
-                    plan=plan, inputs=inputs, beam=number, element=index, prepare=prepare
-                )
-    return tuple(found)
+    return tuple(
+        offer
+        for number, beam in enumerate(plan.beams if report.exceeded else ())
+        for index in range(len(beam.elements))
+        for offer in fix_offers(
+            plan=plan, inputs=inputs, beam=number, element=index, prepare=prepare
+        )
+    )

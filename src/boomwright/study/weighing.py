@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base import PlanVerdict
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.records import dataclass
 from boomwright.plan import read_plan
 from boomwright.plan.layout import Path
 from boomwright.plan.places import below, place_words

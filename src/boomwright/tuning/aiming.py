@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.tuning.errors import MeasurementError
 
 #: how exactly a beam is aimed by eye or by the middle of a noise peak, as a standard deviation

@@ -8,12 +8,12 @@ image method makes in the beam itself cancels.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam, Element
 from boomwright.solver import (
     ElementWires,

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from boomwright.base.records import dataclass
 from boomwright.feed import (
     HairpinShape,
     LineSection,

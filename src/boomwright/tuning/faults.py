@@ -9,7 +9,6 @@ does, or needs errors nobody makes, the sweep is not one of these.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final, Literal
 
@@ -17,6 +16,7 @@ import numpy as np
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntInductor, ShuntStub
 from boomwright.parts import Beam, Element
 from boomwright.tuning.antenna import Bench

@@ -6,13 +6,12 @@ linear regression of the deviations on it {tarantola-2005, sec. 3.2}.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.tuning.causes import Cause, element_labels
 from boomwright.tuning.readings import SideReading
 from boomwright.tuning.side_readings import side_slopes

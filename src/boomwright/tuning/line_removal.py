@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.feed import CoaxType
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.installation import line_chain

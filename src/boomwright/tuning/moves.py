@@ -8,7 +8,6 @@ ever makes it worse.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
@@ -17,6 +16,7 @@ import numpy as np
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.feed import LineSection
 from boomwright.tuning.causes import element_labels, stage_name, strap_name
 from boomwright.tuning.installation import Installation, after_changes

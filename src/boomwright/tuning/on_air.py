@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -12,6 +11,7 @@ from numpy.typing import ArrayLike
 from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.base.array_types import Floats
 from boomwright.base.constants import DECIBELS_PER_S_UNIT
+from boomwright.base.records import dataclass
 from boomwright.tuning.errors import MeasurementError
 
 #: scatter of a reading on the air beside its own {common-practice-fading}

@@ -11,12 +11,12 @@ calibration {talts-2018}.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.tuning.sweep_model import HYPER, Linear, SweepModel
 
 Progress = Callable[[float], None]

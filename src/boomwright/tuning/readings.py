@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Final, Literal
 
+from boomwright.base.records import dataclass, field
 from boomwright.tuning.sweep import Sweep
 
 #: what a sweep tells of the phase: all, the size of the reactance only, or nothing

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.solver import BeamSolution, element_currents, gain_dbi
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.installation import after_changes

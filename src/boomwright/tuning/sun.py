@@ -7,9 +7,9 @@ Low-precision series of the almanac, good to about 0.01 degrees between 1950 and
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base.days import day_number
+from boomwright.base.records import dataclass
 
 #: day number of 2000-01-01, on whose noon the series begin
 _EPOCH = day_number("2000-01-01")

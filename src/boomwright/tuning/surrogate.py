@@ -9,7 +9,6 @@ from there on is approximated.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
@@ -18,6 +17,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.installation import after_changes
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights

@@ -11,13 +11,13 @@ sweep to the next.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any, Final
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.array_types import Complexes, Floats
+from boomwright.base.records import dataclass
 from boomwright.tuning.braid_family import BraidFamily
 from boomwright.tuning.causes import Cause
 from boomwright.tuning.installation import Installation

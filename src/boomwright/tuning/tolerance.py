@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from boomwright.base.records import dataclass
 
 #: places of a tip and of a strap where nobody says; at most this share of the wavelength [m], [-]
 _CUTTING, _STRAP, _MOST_CUTTING = 4e-3, 5e-3, 1e-3

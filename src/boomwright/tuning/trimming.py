@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, field
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, usual_causes
 from boomwright.tuning.errors import MeasurementError

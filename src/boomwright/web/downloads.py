@@ -7,11 +7,11 @@ import re
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from starlette.requests import Request
 
+from boomwright.base.records import dataclass
 from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep
 from boomwright.web.service import PlanDesk

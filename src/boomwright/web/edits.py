@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.study.advice.wishing import ASKED
 from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError
@@ -36,7 +36,7 @@ WRITABLE: Final = re.compile(
     r"|transmitter\.(?:power|emission|transmit|listen)"
     r"|line\.length|support\.(?:mast\.wall|guy\[\d{1,2}\]\.strand)"
     r"|wish\.(?:boom|gain|front_to_rear|closest|element|mass|wind_area|cutting_error)"
-    r"|beam\[\d{1,3}\]\.(?:height|heading|design|boom\.wall"
+    r"|beam\[\d{1,3}\]\.(?:height|heading|design|boom\.(?:wall|hardware\.element_sleeve)"
     r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
     r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
 )

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base import BoomwrightError
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import split_path
 from boomwright.plan.layout import Path
 from boomwright.web.homes import home_of

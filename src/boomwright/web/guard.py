@@ -10,13 +10,13 @@ from __future__ import annotations
 import hashlib
 import hmac
 from collections.abc import Awaitable, Callable
-from dataclasses import dataclass
 from http.cookies import CookieError, SimpleCookie
 from urllib.parse import parse_qs
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from boomwright.base.records import dataclass
 from boomwright.web.password import PasswordCheck, asking_address
 
 #: names a browser on this machine may use for it

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from boomwright.base import Notice
 from boomwright.base.quantity import InPlan
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import key_words
 
 #: begin of a notice's code -> address of the place, and its name; the first that fits counts

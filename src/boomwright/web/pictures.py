@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright import charts
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.plan.resolve import station_assembly
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright.base import Fault, SolverError
+from boomwright.base.records import dataclass
 from boomwright.web.readout import Readout, four_numbers, measured_numbers
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View

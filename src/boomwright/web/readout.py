@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from boomwright.base import UnitSystem, feet_inches_sixteenths, inches_sixteenths
+from boomwright.base.records import dataclass
 
 if TYPE_CHECKING:
     from boomwright.reach import OverGround

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from boomwright.base.records import dataclass
 from boomwright.session.price_list import Beside
 
 SaveState = Literal["saved", "changed", "conflict", "gone", "failed"]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Final, Literal
+
+from boomwright.base.records import dataclass
 
 ShelfAction = Literal["open", "recent", "save-as", "lesson", "back"]
 

@@ -6,10 +6,11 @@ import asyncio
 import json
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import Any
 
 from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from boomwright.base.records import dataclass
 
 #: tells a window something
 Say = Callable[[dict[str, Any]], Awaitable[None]]

@@ -10,10 +10,10 @@ import asyncio
 import threading
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, field
 from typing import Any, ParamSpec, TypeVar
 
 from boomwright.base import BoomwrightError
+from boomwright.base.records import dataclass, field
 
 Given = ParamSpec("Given")
 Done = TypeVar("Done")

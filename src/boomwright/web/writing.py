@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from itertools import product
 from typing import Any
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.plan import (
     QuantityError,

@@ -74,9 +74,7 @@ def test_a_plan_with_a_match_of_its_own_is_cut_to_it_and_to_nothing_else():
     assert "compare both matches" in first(replace(own, offered=better))
     assert "write the proposed match into the plan" in first(open_)
     titles = [picture.title for picture in report(own).pictures if picture.group == "match"]
-    assert [title for title in titles if "to cut" in title] == [
-        "Match to cut, as in the plan: gamma"
-    ]
+    assert [title for title in titles if "of the plan" in title] == ["Match of the plan: gamma"]
     heads = [each.head for table in report(own).tables for each in table.columns]
     assert not any("cut" in str(head) for head in heads)
 

@@ -84,7 +84,7 @@ def test_elements_stand_in_boom_order_whatever_the_order_of_the_plan():
     assert [c.label for c in cuts] == ["reflector", "driven", "director 1"]
     assert [c.index for c in cuts] == [2, 1, 0]
     assert cuts[0].from_rear.millimetres == 0
-    assert cuts[0].plan_position.millimetres == -7000
+    assert cuts[0].tape.millimetres == 0
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])

@@ -142,7 +142,7 @@ def test_every_hole_and_fastener_of_the_demo_is_counted():
     # A rivet goes through two tubes, and each tube is drilled; four plates with eight holes; the
     # terminals go through tube, insulating rod and rod of the match.
     assert holes["Joint"] == 2 * 24
-    assert holes["Outermost joint, drilled after trimming"] == 2 * 12
+    assert holes["Outermost joint, drilled after the check on stands"] == 2 * 12
     assert holes["Feed terminal"] == 2 + 2 + 2
     assert holes["Clip screw"] == 2
     # Both ends of the boom and both tips of each element let water out.

@@ -192,6 +192,17 @@ def test_services_bill():
     assert freight.endswith("0 where all is fetched (deliveries in [prices.hire])")
 
 
+def test_the_hired_truck_is_named_with_what_it_must_reach():
+    told = {
+        entry.item: entry
+        for entry in services_bill(
+            Services(lift_truck_days=1.0, crane_days=1.0), truck="floor to 17 m"
+        ).lines
+    }
+    assert write(told["lift truck"].driver, system="metric").endswith("floor to 17 m")
+    assert "floor" not in write(told["crane with operator"].driver, system="metric")
+
+
 def test_what_is_said_to_be_none_is_not_named():
     none = Services(deliveries=0, lift_truck_days=0.0, permits=0, engineer_stamps=0)
     assert services_bill(none).lines == ()

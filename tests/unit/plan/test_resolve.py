@@ -518,10 +518,11 @@ def test_a_tilting_tube_is_weighed_with_everything_on_it() -> None:
     part = '[[raising.tilt.part]]\nname = "rotator"\nmass = "14 kg"\nat = "11.5 m"\n'
     tilt = tilting(_LIFTER + part)
     weights = {part.name: part.weight / STANDARD_GRAVITY for part in tilt.parts}
-    # 88.9 x 4 mm of steel: pi (0.0889 - 0.004) 0.004 x 12 x 7850; mast 50.8 x 4 mm, 1.3 m.
-    assert weights["support"] == pytest.approx(math.pi * 0.0849 * 0.004 * 12 * 7850, rel=1e-9)
+    # 88.9 x 4 mm of steel: pi (0.0889 - 0.004) 0.004 x 11.15 x 7850, a cage on it; mast 50.8 x 4 mm, 1.3 m.
+    assert weights["support"] == pytest.approx(math.pi * 0.0849 * 0.004 * 11.15 * 7850, rel=1e-9)
     assert weights["mast"] == pytest.approx(math.pi * 0.0468 * 0.004 * 1.3 * 7850, rel=1e-9)
     assert (weights["rotator"], weights["15m"]) == (pytest.approx(14.0), pytest.approx(15.0))
+    # The pole is taken to hang as if it reached to the top of its cage: no less than it does.
     places = {part.name: part.at for part in tilt.parts}
     # The owner's list says it all; without one a mass under [support.rotator] does, with our
     # bearing of 1.5 kg and our shelf.

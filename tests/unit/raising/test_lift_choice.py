@@ -364,9 +364,9 @@ def test_a_go_past_the_guys_says_on_whose_answer_it_rests():
 
 def test_stands_cut_nothing_and_trimming_has_steps_and_an_end():
     check = swr_expectation(frequency=14.0e6, swr=1.2, stand_height=2.0, half_length=5.0)
-    assert "Do not cut yet" in told(check.text)
+    assert "Cut and move nothing" in told(check.text)
     # Length and frequency in proportion: 10 mm of 5 m are 0.2 %, 28 kHz of 14 MHz.
     words = told(check.trim)
     assert "shorten both tips of the driven element by 10 mm each for every 28 kHz" in words
-    assert "Too high: lengthen" in words
+    assert "Too high: replace both outermost tubes" in words
     assert "Stop at 50 mm at each tip" in words

@@ -8,7 +8,7 @@ import pytest
 
 from boomwright.base.quantity import write
 from boomwright.raising import Crane, Part, SupportLift, plan_lift
-from fakes.lift_jobs import BARE, NO, TILT, YES, changed
+from fakes.lift_jobs import BARE, GUYS, NO, STREET, TILT, YES, changed
 
 CRANE = Crane(
     radius=6.0, hook_height=14.0, capacity=500.0, slings=20e3, wind_limit=9.0, operator=YES
@@ -81,3 +81,28 @@ def test_the_day_is_no_go_before_somebody_says_that_the_support_stands(said, ver
 def test_a_support_that_tilts_up_with_its_beam_needs_no_lift_of_its_own():
     assert plan_lift(changed(tilt=TILT, support_stands=None)).support.verdict == "go"
     assert plan_lift(changed(stands=False, support_stands=None)).support.verdict == "go"
+
+
+def test_the_pole_is_held_against_power_lines_and_stays_clear_of_people_by_its_whole_height():
+    """14 m with its mast; a line 20 m off, 8 m up, is 21.5 m away; the arm reaches 15.2 m."""
+    line = dataclasses.replace(STREET, distance=20.0, height=8.0)
+    job = changed(support_stands=None, power_lines=(line,), guys=GUYS, clear_of_guys=YES,
+                  support_lift=dataclasses.replace(LIFT, top=14.0, buried=1.4))  # fmt: skip
+    support = plan_lift(job).support
+    facts = {name: write(value, system="metric") for name, value in support.facts}
+    assert facts["Power line street"] == "6.3 m at the nearest, at least 3.0 m"
+    assert facts["Nobody at all"].startswith("14.0 m around the foot")
+    assert facts["Kept empty"] == "20.0 m around the foot"
+    assert facts["Crane"] == "6.0 m from the foot, at 60.0° true"
+    assert facts["Wind"].startswith("lift only with gusts below 4.5 m/s")
+    assert "3 for the anchors" in facts["People"]
+    assert support.verdict == "go"
+    told = " ".join(support.sequence)
+    assert "plate or slab" in told
+    assert "bolt" not in told
+    near = dataclasses.replace(line, distance=14.0)
+    against = plan_lift(dataclasses.replace(job, power_lines=(near,))).support
+    assert against.verdict == "no-go"
+    assert "comes within 0.9 m of the power line street" in "; ".join(
+        write(reason, system="metric") for reason in against.reasons
+    )

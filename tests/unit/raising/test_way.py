@@ -12,7 +12,7 @@ import pytest
 from boomwright.base.quantity import write
 from boomwright.raising import Crew, plan_lift
 from boomwright.raising.standing import standing_points, standing_radius
-from boomwright.raising.way import GUY_GAP, load_way
+from boomwright.raising.way import GUY_GAP, OVER_TOP, load_way
 from boomwright.structure import GuyLevel
 from boomwright.structure.support.guys import STRANDS
 from fakes.lift_jobs import GUYS, JOB, TRUCK, YES, changed
@@ -124,4 +124,26 @@ def test_what_the_work_reaches_counts_from_where_the_load_goes_up():
 
 def test_the_highest_part_is_the_top_of_the_mast_where_that_is_higher():
     plan = plan_lift(dataclasses.replace(BESIDE, mast_top=17.4))
-    assert plan.exclusion_radius == pytest.approx(17.4 + BESIDE.swing_radius)
+    assert plan.exclusion_radius == pytest.approx(17.4 + OVER_TOP + BESIDE.swing_radius)
+
+
+def test_the_beam_comes_in_over_the_mast_whose_other_side_its_elements_reach():
+    """Mast to 16.4, boom half a metre over it; rails 1.1 m above the floor must get there."""
+    job = dataclasses.replace(BESIDE, mast_top=16.4)
+    plan = plan_lift(job)
+    assert plan.way.high == pytest.approx(16.9)
+    assert any("over the mast" in point.name for point in plan.hold_points)
+    assert any("straight up" in point.name for point in plan.taking_down.hold_points)
+    assert not any("over the mast" in point.name for point in plan.taking_down.hold_points)
+    assert plan.verdict == "go"
+    low = plan_lift(
+        changed(job, lift_truck=dataclasses.replace(job.lift_truck, platform_height=15.7))
+    )
+    truck = next(one for one in low.methods if one.way == "truck")
+    assert truck.verdict == "no-go"
+    assert "passes over the mast at 16.9 m" in "; ".join(
+        write(reason, system="metric") for reason in truck.reasons
+    )
+    # Without a boom nothing of it lies behind the clamp.
+    bare = changed(job, load=dataclasses.replace(JOB.load, boom_length=0.0, balance_place=None))
+    assert load_way("truck", bare).high == bare.lift_height

@@ -43,15 +43,20 @@ def test_a_moment_passes_over_between_two_contacts():
         return 100.0 + 20.0 * (1.0 - place)
 
     gross = _second_moment(0.03, 0.026) / 0.015
-    assert joint_stress(joint, moment=moment) == pytest.approx(100.0 / gross, rel=1e-12)
+    assert joint_stress(joint, moment=moment) == (pytest.approx(100.0 / gross, rel=1e-12), False)
     drilled = replace(joint, hole=0.008, holes=(0.05,))
     net = (_second_moment(0.03, 0.026) - _lost(0.008, 0.002, 0.014)) / 0.015
     assert 75.0 / net > 100.0 / gross
-    assert joint_stress(drilled, moment=moment) == pytest.approx(75.0 / net, rel=1e-12)
+    assert joint_stress(drilled, moment=moment) == (pytest.approx(75.0 / net, rel=1e-12), False)
     # Deep inside a thin outer tube carries it: 101 + 2 - 25 N m at 0.15 m.
     thin = replace(drilled, outer=TubeShape(diameter=0.04, wall=0.0004), holes=(0.15,))
     left = (_second_moment(0.04, 0.0392) - _lost(0.008, 0.0004, 0.0198)) / 0.02
-    assert joint_stress(thin, moment=moment) == pytest.approx((103.0 - 25.0) / left, rel=1e-12)
+    around = pytest.approx((103.0 - 25.0) / left, rel=1e-12)
+    assert joint_stress(thin, moment=moment) == (around, True)
+    # Deeper, with its holes as far apart, it takes no more: the mouth bends as it did.
+    for one in (joint, drilled, thin):
+        deeper = replace(one, reach=0.4, holes=tuple(2.0 * at for at in one.holes))
+        assert joint_stress(deeper, moment=moment) >= joint_stress(one, moment=moment)
 
 
 def test_the_joint_of_an_element_is_held_against_its_limit_where_it_is():
@@ -167,6 +172,30 @@ def test_the_parts_say_where_the_joints_are():
     # Rivets at a quarter and three quarters of the overlap.
     assert [sorted(joint.holes) for joint in reflector] == [pytest.approx([0.025, 0.075])] * 2
     assert [joint.place for joint in driven] == pytest.approx([1.83])
+
+
+def test_a_sleeve_of_an_element_is_as_thick_as_its_owner_says():
+    short = 'prices = { currency = "EUR", stock = ["3.4 m"] }\n' + PLAN
+    used = {}
+    for hardware, wall in (("", 0.058 * 0.0254), ('hardware = { element_sleeve = "3 mm" }', 0.003)):
+        line, (joints, *_) = _in_a_storm(short.replace("JOINTS", hardware))
+        (sleeve,) = [each for each in joints if each.sleeve]
+        assert sleeve.inner.wall == pytest.approx(wall)
+        assert line.change.startswith("sleeve 1.1SL1 in 1.1L governs: take a thicker sleeve (eleme")
+        used[wall] = line.use
+    outer, (thin, thick) = 0.884 * 0.0254, used
+    stiffer = _second_moment(outer, outer - 2.0 * thick) / _second_moment(outer, outer - 2.0 * thin)
+    assert used[thin] / used[thick] == pytest.approx(stiffer, rel=1e-3)
+    # Without a sleeve the tube that slides in governs, and that is what is told to change.
+    line, _ = _in_a_storm(PLAN.replace("JOINTS", ""))
+    assert line.change.startswith("2.2L in 2.1L governs: take a thicker wall for the inner tube")
+
+
+def _in_a_storm(plan):
+    inputs = structure_inputs(read_plan(plan))
+    wind = replace(GUYED.wind, speed=replace(GUYED.wind.speed, gust=90.0))
+    report = check_structure(inputs=replace(GUYED, beams=inputs.beams, wind=wind))
+    return _line(report, "20m: element joints in wind"), inputs.beams[0].joints
 
 
 def test_a_joint_under_an_element_is_named_with_it():

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, marker, number, tag
 from boomwright.charts.legend_rows import legend_rows

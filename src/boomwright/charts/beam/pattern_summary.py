@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.records import dataclass
 from boomwright.solver import PatternCut
 
 _HALF_POWER_DB = 10.0 * float(np.log10(2.0))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from boomwright.base.records import dataclass
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.labels import text_width
 from boomwright.parts import Bar, Beam, Part, from_above

@@ -7,12 +7,12 @@ the centre. The heading always points to the right of the sheet, as in the plan 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from boomwright.base.records import dataclass, replace
 from boomwright.charts.canvas import arrow_head, line, number, path_data, tag, text
 from boomwright.charts.labels import Box, text_box, text_width
 from boomwright.charts.palette import Palette

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag, text
 from boomwright.charts.labels import shortened, text_width

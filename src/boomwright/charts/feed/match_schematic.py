@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
+from boomwright.base.records import dataclass
 from boomwright.charts.canvas import arrow_head, document, line, number, tag, text
 from boomwright.charts.feed.match_chain import CHAIN_HEIGHT, capacitor_symbol, chain_drawing
 from boomwright.charts.labels import text_width
@@ -232,12 +232,13 @@ def _hairpin(
         _, y2 = sheet.place(0.0, side * reach)
         body.append(tag("rect", x=x - wide / 2.0, y=min(y1, y2), width=wide, height=abs(y2 - y1),
                         fill=palette.metal, stroke=palette.ink, stroke_width="0.8"))  # fmt: skip
-        body.append(sheet.tube(0.0, shape.length, across=side * half, diameter=shape.rod_diameter))
+        body.append(sheet.tube(0.0, 1.08 * shape.length, across=side * half,
+                               diameter=shape.rod_diameter))  # fmt: skip
     body.append(sheet.strap(shape.length, start=-half, end=half, diameter=shape.rod_diameter))
-    body += sheet.spacing(shape.length, start=-half, end=half, right=True)
+    body += sheet.spacing(1.08 * shape.length, start=-half, end=half, right=True)
     low = sheet.place(0.0, reach)[1]
     body += sheet.measure(0.0, shape.length, y=low + 22.0, words="element to short")
-    rods = f"rods {sheet.diameter(shape.rod_diameter)}"
+    rods = f"rods {sheet.diameter(shape.rod_diameter)}, past the short: saw by the cut list"
     body.append(sheet.words(0.55 * shape.length, -half, rods,
                             dy=-(across * shape.rod_diameter / 2.0 + 9.0)))  # fmt: skip
     x, y = sheet.place(0.0, -reach)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,6 +17,7 @@ from boomwright.base.quantity import (
     unit_of,
     write,
 )
+from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag
 from boomwright.charts.labels import text_width

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
+from boomwright.base.records import dataclass
 from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
 from boomwright.charts.ground_view import distance_text
 from boomwright.charts.labels import Box, first_free, text_box, text_width

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Any, Literal, cast
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass, replace
 from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.native import example_text, limits_text, native_text
 from boomwright.plan.kinds import Choice, Flag, Kind

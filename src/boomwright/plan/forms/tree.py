@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
+from boomwright.base.records import dataclass
 from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.declared import help_at, listed_spec, plain_text
 from boomwright.plan.kinds import Kind

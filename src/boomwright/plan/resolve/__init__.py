@@ -49,7 +49,7 @@ if TYPE_CHECKING:
         station_place,
         target_places,
     )
-    from boomwright.plan.resolve.structure import structure_inputs, structure_notices
+    from boomwright.plan.resolve.structure import joints_of, structure_inputs, structure_notices
     from boomwright.plan.resolve.variants import longer_plan, taller_plan
 
 __getattr__ = on_demand(__name__)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from boomwright.base.records import dataclass, replace
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
     GROUND,

@@ -42,11 +42,25 @@ def plan_bill(plan: Plan) -> Bill:
     # Radials are billed with the wire of their beam.
     standing = (*assembly.of(GROUND), *_of_mast(assembly))
     bills.append(parts_bill(part for part in standing if part.role not in had | {"radial"}))
-    bills.append(services_bill(paid.hire or Services()))
+    bills.append(services_bill(paid.hire or Services(), truck=_truck(plan)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
     bill = join_bills(bills)
     lines = tuple(_delivered(line, paid.concrete_minimum) for line in bill.lines)
     return replace(bill, lines=(*lines, *_unsaid(lines, paid)))
+
+
+def _truck(plan: Plan) -> Value:
+    """What a lift truck must reach and carry, as the raising has it."""
+    truck = None if plan.raising is None else plan.raising.lift_truck
+    if truck is None:
+        return ""
+    told = phrase(
+        "platform floor to {floor}, {out} sideways",
+        floor=Quantity(truck.platform_height, "span"), out=Quantity(truck.outreach, "span"),
+    )  # fmt: skip
+    rated = truck.platform_capacity
+    return told if rated is None else phrase("{told}, rated {load}", told=told,
+                                             load=Quantity(rated, "mass"))  # fmt: skip
 
 
 def _delivered(line: BillLine, least: float | None) -> BillLine:

@@ -242,6 +242,11 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     return SupportLift(
         parts=parts,
         length=long,
+        top=low
+        + max(
+            plan.support.tube.height, 0.0 if plan.support.mast is None else plan.support.mast.top
+        ),
+        buried=max(low, 0.0),
         allowed_moment=_steel_moment(inputs),
         unknown=tuple(f"mass of the {part.name}" for part in fitted if part.mass is None),
         whole=plan.support.tube.whole,

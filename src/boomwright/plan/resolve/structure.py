@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any, cast
@@ -19,10 +20,12 @@ from boomwright.parts import (
     Beam,
     BeamFrame,
     Block,
+    Element,
     Part,
     TubeKind,
     centre_of,
     element_group,
+    element_parts,
     hole_through,
     left_tubes,
     passes_through,
@@ -64,11 +67,27 @@ from boomwright.structure import (
 )
 
 
-def element_joints(assembly: Assembly, frame: BeamFrame) -> tuple[tuple[TubeJoint, ...], ...]:
-    """List the joints of one half of every element, in the order of the plan; walls are given."""
+def joints_of(plan: Plan, *, beam: int, index: int, element: Element) -> tuple[TubeJoint, ...]:
+    """List the joints of one half of an element that takes the place of another.
+
+    Args:
+        beam, index: numbers of the beam and of the element it replaces, from 0
+    """
+    elements = list(plan.beams[beam].elements)
+    elements[index] = element
+    frame = beam_frame(plan, replace(plan.beams[beam], elements=tuple(elements)))
+    return element_joints(element_parts(frame), frame)[index]
+
+
+def element_joints(parts: Sequence[Part], frame: BeamFrame) -> tuple[tuple[TubeJoint, ...], ...]:
+    """List the joints of one half of every element, in the order of the plan; walls are given.
+
+    Args:
+        parts: those of the beam
+    """
     found: dict[int, tuple[TubeJoint, ...]] = {}
-    halves = left_tubes(assembly.of(frame.beam.name))
-    sleeves = assembly.of(frame.beam.name, "sleeve")
+    halves = left_tubes(parts)
+    sleeves = [part for part in parts if part.role == "sleeve"]
     for number, element in enumerate(frame.order, start=1):
         # A bent element is wire in one piece.
         if not element.path and all(section.wall > 0.0 for section in element.half):
@@ -393,7 +412,7 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
     return MountedBeam(
         beam=beam,
         boom=made,
-        joints=element_joints(assembly, frame),
+        joints=element_joints(assembly.of(beam.name), frame),
         masses=carried.masses,
         tubes=carried.tubes,
         strung=carried.strung,

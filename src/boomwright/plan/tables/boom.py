@@ -158,6 +158,9 @@ HARDWARE = TableSpec(
               "Sleeve inside each joint of the boom: outer diameter, wall, whole length; left "
               "out, five boom diameters to either side, as thick as the bore takes.", _SLEEVE,
               example='sleeve = ["44 mm", "3 mm", "500 mm"]'),
+        above_zero("element_sleeve", "length", "Wall of the sleeves where two tubes of one size "
+                   "meet in an element; left out, as thick as those tubes.", high=0.05,
+                   example="6 mm"),
         above_zero("boom_clamp", "length", "Tube that the boom's clamps are made for; left out, "
                    "the boom.", high=_CLAMP, example="51 mm"),
         above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "

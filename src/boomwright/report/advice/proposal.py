@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
 from boomwright import charts
 from boomwright.base import Notice, VerdictWord
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.cost import in_currency
 from boomwright.plan import Plan
 from boomwright.report.advice import put_forward_words, questions_table, unbeaten_table

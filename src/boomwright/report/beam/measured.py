@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.readings import sweep_table

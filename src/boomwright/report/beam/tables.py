@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base.quantity import PerSystem, Quantity
+from boomwright.base.records import dataclass
 from boomwright.parts import Wire
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.shop import ElementCut, ShopElement, ShopTube
@@ -38,6 +38,7 @@ def boom_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
         columns=(
             column("No.", lambda cut: cut.number),
             column("Element", lambda cut: cut.label),
+            _length("Tape, from the rear end", lambda cut: cut.tape),
             _length("From rearmost element", lambda cut: cut.from_rear),
             _length("From foremost element", lambda cut: cut.from_front),
             _length("To next", lambda cut: cut.to_next),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import InPlan, Value, phrase, settled
+from boomwright.base.records import dataclass
 from boomwright.parts import Part
 
 _HARDWARE: Final = "beam.boom.hardware"
@@ -35,9 +35,9 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
     "tip": ("tip plugs", settled(_MEASURE, _HARDWARE, "tip_plug")),
     "cap": ("boom caps", settled(_MEASURE, _HARDWARE, "boom_cap")),
     "sleeve": ("sleeves and couplings",
-               phrase("enter the sleeve of the boom and the coupling of rods{sleeve}, and the "
-                      "overlap of elements{overlap}",
-                      sleeve=InPlan(_HARDWARE, ("sleeve", "coupling")),
+               phrase("enter the sleeves of boom and elements and the coupling of rods{sleeve}, "
+                      "and the overlap of elements{overlap}",
+                      sleeve=InPlan(_HARDWARE, ("sleeve", "element_sleeve", "coupling")),
                       overlap=InPlan("prices", ("overlap",)))),
     "wire": ("wire of the second conductor",
              settled("enter its side of the element", _HARDWARE, "rods")),
@@ -45,6 +45,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
               settled(f"{_BOUGHT}, and enter which way the rods run", _HARDWARE, "rods", "strap")),
     "capacitor": ("capacitor of the match in its box",
                   settled(_ENTER, _HARDWARE, "capacitor_mass", "capacitor_box")),
+    "block": ("block under the short", settled(_MEASURE, _HARDWARE, "strap")),
     "spacer": ("spacers of the second conductor", settled(_MEASURE, _HARDWARE, "spacer")),
     "box": ("choke or balun box",
             phrase("weigh yours and enter it{boom}, or of a beam without a boom{frame}",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import gcd
 
 from boomwright.base import UnitSystem, feet_inches_sixteenths
 from boomwright.base.quantity import PerSystem, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.base.unit_text import METRES_PER_INCH
 
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.charts.drawing import Drawing, Face, Note, Point, Shape, Stroke, Tone
 from boomwright.charts.labels import text_width
 from boomwright.parts import Bar, Block, Part, Solid, element_group, mount_group
@@ -39,6 +39,7 @@ _APART: Final[dict[str, Place]] = {
     "U-bolt": (0.0, 0.05, 0.52),
     "match": (0.10, 0.10, 0.30),
     "strap": (0.22, 0.0, 0.30),
+    "block": (0.22, 0.0, 0.10),
     "capacitor": (0.10, 0.05, 0.22),
     "box": (-0.10, 0.0, -0.12),
 }

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, inches_sixteenths
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
+from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Block, Fastener, Hole, Part
 
 #: roles without which nothing of a beam is cut right

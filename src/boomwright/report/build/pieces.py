@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
-from boomwright.parts import Beam, Cut, Part, TubeKind
+from boomwright.base.records import dataclass
+from boomwright.parts import TIP_JOINT, Beam, Cut, Part, TubeKind
 from boomwright.plan import Plan
 from boomwright.plan.resolve import beam_cutting, station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -46,6 +46,14 @@ class SawnPiece:
     def part(self) -> Part:
         """One of them."""
         return self.parts[0]
+
+    @property
+    def is_slit(self) -> bool:
+        """Whether its outer end is slit, to be clamped on the tube that slides in it."""
+        return any(
+            hole.purpose == TIP_JOINT and min(hole.at) > 0.5 * sawn_cut(self.part).sawn
+            for hole in self.part.holes
+        )
 
     @property
     def kind(self) -> TubeKind:

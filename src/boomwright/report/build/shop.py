@@ -9,9 +9,9 @@ more than half a unit from the computed place. Places along the boom are rounded
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass, replace
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Bar, Beam, Cut, Part, Role, TubeKind, element_group
 from boomwright.plan.model_boom import BoomPlan
@@ -63,7 +63,7 @@ class ElementCut:
     number: int  #: counted along the boom from the rear, from 1
     label: str  #: role, with a number where the role occurs more than once
     role: Role  #: ``reflector``, ``driven`` or ``director``
-    plan_position: CutLength  #: position as the plan counts it
+    tape: CutLength  #: reading of a tape from the rear end of its boom, or the rear element
     from_rear: CutLength  #: distance from the rearmost element
     from_front: CutLength  #: distance from the foremost element
     to_next: CutLength | None  #: distance to the next element forward; None for the foremost
@@ -136,7 +136,7 @@ def element_cuts(
                 number=number,
                 label=labels[index],
                 role=element.role,
-                plan_position=cut_length(rear + at[number - 1]),
+                tape=read[number - 1],
                 from_rear=here,
                 from_front=places[-1] - here,
                 to_next=places[number] - here if number < len(places) else None,

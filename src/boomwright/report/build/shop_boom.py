@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
 from boomwright.base.quantity import InPlan, phrase
+from boomwright.base.records import dataclass
 from boomwright.parts import Assembly, Bar, Beam, Part, centre_of, element_group
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length

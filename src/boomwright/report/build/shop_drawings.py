@@ -222,7 +222,8 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
         title=f"{listed}: {'rod' if piece.kind.is_rod else 'tube'} {kind} {unit} {metal}, "
         f"{len(marks)} off",
         description=f"Saw {len(marks)} to {shop_length(piece.sawn, system=system)}. "
-        + holes_text(piece.part.holes, system=system),
+        + holes_text(piece.part.holes, system=system)
+        + "; two level slits in the outer end" * piece.is_slit,
         shapes=tuple(shapes),
         text_height=high,
         thickening=thickening,
@@ -230,7 +231,7 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
 
 
 def holes_text(holes: Iterable[Hole], *, system: UnitSystem) -> str:
-    """Say every hole of a piece, from its inner or rear end; a star: drilled after trimming."""
+    """Say every hole of a piece, from its inner or rear end; a star: of an outermost joint."""
     places: dict[tuple[float, str], list[float]] = {}
     for hole in holes:
         star = "*" if hole.purpose == TIP_JOINT else ""

@@ -25,6 +25,8 @@ _LETTERS: Final = 1.0 / 50.0
 _PLAIN: Final = 110.0
 #: rods longer than this are drawn in their middle only, so far to either side [mm]
 _MOST, _MIDDLE = 2000.0, 350.0
+#: roles of what lies under others, seen from above
+_BELOW: Final = frozenset({"element plate", "box", "capacitor", "block"})
 #: place along the boom and across it, from the driven element's middle, to a place on the drawing
 _View = Callable[[float, float], Point]
 
@@ -86,7 +88,7 @@ def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> l
     """Outlines of parts from above; tubes are open where they go on."""
     found: list[Stroke] = []
     for part in parts:
-        layer: Layer = "HIDDEN" if part.role in {"element plate", "box", "capacitor"} else "TUBES"
+        layer: Layer = "HIDDEN" if part.role in _BELOW else "TUBES"
         for solid in part.solids:
             low, high = _span(solid, place)
             (x0, y0), (x1, y1) = low, high

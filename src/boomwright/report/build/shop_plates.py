@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.charts.drawing import (
     LETTER_OVER_CAPITAL,
     Bore,

@@ -37,7 +37,7 @@ def _matches(each: BeamFeed) -> list[Picture]:
     """The plan's own match, which is cut, and what is proposed."""
     own = each.drawn is not None
     drawn = (
-        ("drawn", each.drawn, "Match to cut, as in the plan"),
+        ("drawn", each.drawn, "Match of the plan"),
         ("match", each.proposed, "Match proposed, not in the plan" if own else "Match proposed"),
     )
     return [_match(name, match, words) for name, match, words in drawn if match is not None]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from boomwright.base import quantity_text
+from boomwright.base.records import dataclass
 from boomwright.charts.beam.spacing_comparison import SpacingCurves
 from boomwright.design import BandFigures, ComparedSpacing, Tolerance, Wish
 from boomwright.parts import Beam

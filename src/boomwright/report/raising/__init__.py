@@ -11,6 +11,7 @@ from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.raising import LiftPlan, MethodChoice, Raising
+from boomwright.raising.machines import PLATFORM_CREW, floor_needed
 from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
 from boomwright.report.raising.methods import (
     VERDICTS,
@@ -115,10 +116,27 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
                 rigging="" if job.load.hung else " with its rigging",
             ),
         ),
+        *_machine(lift),
         *_places(job),
         *_way(lift, result),
         Fact(label="Forecast as entered", value=forecast),
     )
+
+
+def _machine(lift: LiftPlan) -> Iterator[Fact]:
+    """What the platform must reach and carry, as it is hired."""
+    truck, best = lift.job.lift_truck, lift.methods[0]
+    if truck is None or best.way != "truck":
+        return
+    yield Fact(
+        label="Lift truck to hire",
+        value=phrase(
+            "platform floor to {floor} or more at {out} sideways, with {load} on it",
+            floor=Quantity(floor_needed(lift.job), "span"),
+            out=Quantity(truck.needed_outreach, "span"),
+            load=Quantity(PLATFORM_CREW + lift.job.load.mass, "mass"),
+        ),
+    )  # fmt: skip
 
 
 def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
@@ -132,11 +150,18 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
         machine=lift.methods[0].name, out=Quantity(way.out, "span"),
         bearing=_bearing(result, way.bearing), support=lift.job.support,
     )  # fmt: skip
-    if way.gap is not None and way.over is not None:
+    if way.gap is not None:
+        told = phrase("{told}, {gap} from the nearest guy", told=told,
+                      gap=Quantity(max(0.0, way.gap), "span"))  # fmt: skip
+    if way.high > lift.job.lift_height:
         told = phrase(
-            "{told}, {gap} from the nearest guy; then in, {over} above the highest",
-            told=told, gap=Quantity(max(0.0, way.gap), "span"), over=Quantity(way.over, "span"),
+            "{told}; then in over the top of the mast, {what} at {high} or more, and down to the "
+            "clamp", told=told, what="hub" if lift.job.load.at_hub else "boom",
+            high=Quantity(way.high, "span"),
         )  # fmt: skip
+    if way.over is not None:
+        told = phrase("{told}, {over} above the highest guy", told=told,
+                      over=Quantity(way.over, "span"))  # fmt: skip
     yield Fact(label="Way of the load", value=told)
 
 
@@ -222,7 +247,8 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
         for gap in each.gaps:
             yield Said(phrase("Missing: {gap}.", gap=gap))
         return
-    sag = sag_told(each.report.arms)
+    job = lift.job
+    sag = sag_told(each.report.arms, above=max(0.0, job.mast_top - job.lift_height))
     side, above = _pictures(lift)
     yield Said(lift.trained_people, tone="loud")
     yield from _verdict(lift)
@@ -279,7 +305,7 @@ def _verdict(lift: LiftPlan) -> Iterator[Part]:
     yield Said(
         "NO-GO: not to be lifted as entered."
         if lift.verdict == "no-go"
-        else "ASK: do not lift until these points are answered.",
+        else "ASK: do not lift before this is settled.",
         tone="loud",
     )
     for reason in lift.reasons:
@@ -297,6 +323,10 @@ def _best(best: MethodChoice) -> Iterator[Part]:
         )
     if best.course:
         yield course(best)
+
+
+#: who brings down whoever is up, from a platform or not
+_RESCUE: Final = ("Rescuer", "Lowers the platform from the ground")
 
 
 def _day(lift: LiftPlan) -> Iterator[Part]:
@@ -319,7 +349,8 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
     yield Steps(title="Emergency: written down and ready", items=lift.emergency)
     yield Blanks(
         labels=("Address for an ambulance", "Map position of the gate", "Nearest hospital",
-                "Owner of the power line, telephone", "Rescuer", "Lift director")
+                "Owner of the power line, telephone", _RESCUE[lift.methods[0].platform],
+                "Lift director")
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
 from boomwright.raising.tackle import JERK, SHEAVE_SHARE
+from boomwright.raising.way import highest
 from boomwright.report.model import Table, column
 from boomwright.study.raising import BeamLift
 
@@ -39,10 +40,10 @@ def _span(length: float) -> Quantity:
 
 def _lift(lift: LiftPlan) -> Iterator[Row]:
     job = lift.job
-    top, swing = _span(job.top), _span(job.swing_radius)
+    top, swing = _span(highest(job, lift.way)), _span(job.swing_radius)
     farthest = phrase("{swing} from the mast to the farthest part of the beam", swing=swing)
     kept = phrase(
-        "highest part of support, mast and beam, {top}, + {swing} = {radius}",
+        "highest part of support, mast and lift, {top}, + {swing} = {radius}",
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
     nobody = phrase(

@@ -23,7 +23,7 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
         columns=(
             column("way up", lambda one: one.name, key="name"),
             column("answer", lambda one: VERDICTS[lift.answer(one)]),
-            column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
+            column("why", lambda one: _why(lift, one), key="reasons"),
             column("people needed", lambda one: people_needed(one)),
         ),
         items=lift.methods,
@@ -33,12 +33,19 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
     )
 
 
+def _why(lift: LiftPlan, one: MethodChoice) -> Value:
+    """Why a way up has its answer; what stands against every way is said before the table."""
+    fits = one.verdict == "go" and lift.verdict != "go"
+    first = ("fits as entered; what is said above stands against it",) if fits else ()
+    return listed((*first, *one.reasons), between="; ")
+
+
 def entered_methods(lift: LiftPlan) -> Table[MethodChoice]:
     """List the ways up whose gear is entered, for the sheet of the day; name the others."""
     table, best = methods(lift), lift.methods[0]
     kept = tuple(one for one in lift.methods if one.planned or one is best)
     left = ", ".join(one.name for one in lift.methods if one not in kept)
-    note = f"{table.note} Nothing entered for: {left}." if left else table.note
+    note = f"{table.note} No gear entered to lift the beam by: {left}." if left else table.note
     return replace(table, items=kept, note=note)
 
 
@@ -53,11 +60,11 @@ def people_needed(best: MethodChoice) -> str:
     hired = operators(best)
     told = [f"{ground - best.platform} on the ground"]
     if best.platform:
-        told.append("1 on the platform")
+        told.append("1 on the platform beside its operator")
     if climbers:
         told.insert(0, f"{climbers} climbers")
     if hired:
-        told.append("1 machine operator" if hired == 1 else f"{hired} machine operators")
+        told.append("1 hired operator" if hired == 1 else f"{hired} hired operators")
     return ", ".join(told)
 
 

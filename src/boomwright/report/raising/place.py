@@ -87,7 +87,11 @@ def weather(lift: LiftPlan) -> Table[Fact]:
                 "Begin hoisting",
                 phrase("only with gusts below {gust}", gust=speed(stops.begin_hoist_below)),
             ),
-            ("Lower the load", phrase("at {gust}", gust=speed(stops.stop_hoist_at))),
+            (
+                "Lower the load",
+                phrase("at {gust}; between the two begin nothing, bolt or lower what hangs",
+                       gust=speed(stops.stop_hoist_at)),
+            ),
             ("Nobody up", phrase("at {gust}" + climbing, gust=speed(stops.no_climb_at))),
             *_own_limit(lift.methods[0]),
             (
@@ -152,7 +156,7 @@ def crew(lift: LiftPlan) -> Table[CrewRole]:
     hired = operators(best)
     own = f"{there - hired} of your own"
     if hired:
-        own += " and 1 machine operator" if hired == 1 else f" and {hired} machine operators"
+        own += " and 1 hired operator" if hired == 1 else f" and {hired} hired operators"
     return Table(
         name="crew",
         caption="People",

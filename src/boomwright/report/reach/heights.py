@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any, Final
 
@@ -12,6 +11,7 @@ import numpy as np
 from boomwright import charts
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
+from boomwright.base.records import dataclass, replace
 from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage, HopReading
 from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain

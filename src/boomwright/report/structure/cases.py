@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from string import ascii_uppercase
 
 from boomwright.base.quantity import Phrase, Value, listed, phrase, with_part
+from boomwright.base.records import dataclass
 from boomwright.report.model import Table, column
 
 #: what the wind of the members is called, and that of what stands below the beams

@@ -10,7 +10,7 @@ from boomwright.base.quantity import InPlan, PerReader, PerSystem, Quantity, Val
 from boomwright.plan.resolve.tuning import stage_keys
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.report.tuning.pictures import tuning_pictures
-from boomwright.report.wording import CLAMPED, RIVET, has_joints
+from boomwright.report.wording import AGAIN, RIVET, has_joints
 from boomwright.study.tuning_parts.results import TuneResult
 from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
@@ -132,7 +132,7 @@ def _next(result: TuneResult) -> tuple[Value, ...]:
         return (leave, RIVET) if has_joints(result.beam) else (leave,)
     moves = tuple(phrase("{text}", text=step.text) for step in advice.steps)
     record = "measure again and add the new sweep to the plan as a trial"
-    held = (f"outermost joint of each half: {CLAMPED}",) if has_joints(result.beam) else ()
+    held = (f"before it goes up: {AGAIN}; {RIVET}",) if has_joints(result.beam) else ()
     return (listed(moves, between="; "), record, *held)
 
 

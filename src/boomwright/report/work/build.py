@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.quantity import Quantity, Value, listed, phrase, places_in, write
+from boomwright.base.records import dataclass
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -61,14 +61,15 @@ from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, plate_lists, plate_patterns
 from boomwright.report.work.steps import (
     BEFORE,
-    BOOM,
     CARE,
     CUTTING,
     EVERY_ELEMENT,
     FASTENING,
     FINISH,
     JOINTS,
+    SLIT,
     TOOLS,
+    boom_steps,
 )
 from boomwright.report.work.wires import frame_blocks, wire_blocks, wire_feed_blocks
 
@@ -299,8 +300,8 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
         "diameter and places from the inner end, of boom and centre tubes from the rear or right "
-        "one; with a star only when trimming is over."
-        ,
+        f"one; with a star only after the SWR check on stands. Slits: two level ones of "
+        f"{write(SLIT, system=system)} in the outer end, under the hose clamp.",
     )  # fmt: skip
 
 
@@ -326,7 +327,7 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
         "–" if piece.exposed is None else bare_length(piece.exposed, system=system),
         overlap if slides and piece.overlap.millimetres else "–",
         " or ".join(stock) or "–",
-        holes_text(piece.part.holes, system=system),
+        holes_text(piece.part.holes, system=system) + "; slits" * piece.is_slit,
         TICK,
     )
     return tuple(map(_fractions_kept, cells))
@@ -488,9 +489,8 @@ def _element_blocks(
         (
             ", ".join(tube.marks),
             tube_size(tube.kind, system=system),
-            bare_length(
-                tube.reaches - tube.starts if tube.section == 1 else tube.exposed, system=system
-            ),
+            " + ".join(bare_length(part, system=system) for part in tube.parts),
+            bare_length(tube.cut if tube.section == 1 else tube.exposed, system=system),
             bare_length(tube.reaches, system=system),
             "",
             "",
@@ -502,11 +502,11 @@ def _element_blocks(
         Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
-            columns=("Marks", "Tube", f"One side, {unit}", f"Ends at, {unit}", "Left measured",
-                     "Right measured"),
+            columns=("Marks", "Tube", f"Saw to, {unit}", f"Shows, {unit}", f"Ends at, {unit}",
+                     "Left measured", "Right measured"),
             rows=rows,
-            align="llrrll",
-            shares=(1.7, 2.0, 1.3, 1.4, 1.6, 1.6),
+            align="llrrrll",
+            shares=(1.7, 2.0, 1.2, 1.1, 1.2, 1.4, 1.4),
             large=True,
         ),
     ]  # fmt: skip
@@ -539,7 +539,9 @@ def _boom_blocks(
                 "five diameters or more to either side of the joint, four through bolts.",
             )
         )
-    blocks.append(BOOM)
+    plate = next((part for part in build.parts if part.role == "mast plate" and part.solids), None)
+    left = plate is not None and plate.solids[0].middle[1] > 0.0
+    blocks.append(boom_steps("" if plate is None else "left side" if left else "right side"))
     return blocks
 
 

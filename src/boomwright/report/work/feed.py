@@ -54,7 +54,7 @@ def feed_blocks(
         SheetPicture(
             name=drawing.name,
             svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
-            caption="Left is left seen from behind. Lengths along the element are to scale."
+            caption="Left is left seen from behind. To scale; tubes, rods and boom are cut short."
             if drawing.name == "exploded"
             else f"{drawing.description} To scale.",
             units=_WIDTH,
@@ -107,10 +107,17 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
     if plate is not None:
         rows.append((f"plate {plate.mark} and the boom", "touch",
                      f"U-bolts {_ending(parts, mount, '.V')}"))  # fmt: skip
+    on_shells = {part.group for part in parts if part.role == "shell"} - {mount}
+    others = [part.mark for part in parts
+              if part.role == "element plate" and part.group in on_shells]  # fmt: skip
+    if others:
+        rows.append(
+            (f"tubes over {', '.join(others)}, and the boom", "apart", "shells and saddles there")
+        )
     box = [part.mark for part in parts if part.role == "box"]
     if box:
         rows.append((f"box {', '.join(box)} and the boom", "apart: its case is an insulator",
-                     "ties or a strap"))  # fmt: skip
+                     "two ties"))  # fmt: skip
     return Grid(
         columns=("Parts", "Touch or apart", "By"),
         rows=tuple(rows),
@@ -184,10 +191,10 @@ def trim_words(beam: Beam, driven: Element, *, system: UnitSystem) -> str:
         where = "off the upper end of the driven element"
     elif driven.closed:
         where = "out of each half of the driven loop"
+    when = "where it stands" if driven.upright else "at full height only"
     return (
         "These sheets follow the plan; a match that the annex proposes counts only once it is "
-        f"written into the plan. Trimming: {_length(_TRIM, system)} {where} moves the dip of the "
-        f"SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
-        "practice); the match sets how deep it is. Change one thing at a time, write it down, and "
-        "sweep again at the same place."
+        f"written into the plan. Trimming, {when}: {_length(_TRIM, system)} {where} moves the dip "
+        f"of the SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
+        "practice); the match sets how deep it is. Change one thing at a time, write it down."
     )

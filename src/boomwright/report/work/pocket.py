@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
@@ -94,10 +96,22 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
         f"{first_upper(crew.role)}: raising of {name}",
         Words(text=f"{first_upper(crew.task)}.", tone="loud"),
         Words(text=f"Stand {write(crew.place, system=system)}."),
+        Words(text=write(_wind(lift), system=system)),
         *((_pairs("Hold", says, holds),) if holds else ()),
         _pairs("Word", "Hands", signals),
         Words(text=lift.stop_rule, tone="loud"),
     )
+
+
+def _wind(lift: LiftPlan) -> Value:
+    """Limits of the wind for everybody who lifts or stands up there."""
+    stops = lift.stops
+    return phrase(
+        "Gusts: begin below {begin}, lower at {stop}, nobody up at {up}.",
+        begin=Quantity(stops.begin_hoist_below, "speed"),
+        stop=Quantity(stops.stop_hoist_at, "speed"),
+        up=Quantity(stops.no_climb_at, "speed"),
+    )  # fmt: skip
 
 
 def _until(point: HoldPoint, heard: frozenset[str]) -> str:
@@ -127,7 +141,8 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     stops = lift.stops
     told: tuple[tuple[str, Value], ...] = (
         ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
-        ("Lower the load", phrase("at {v}", v=Quantity(stops.stop_hoist_at, "speed"))),
+        ("Lower the load", phrase("at {v}; between the two begin nothing, bolt or lower",
+                                  v=Quantity(stops.stop_hoist_at, "speed"))),
         (
             "Nobody up",
             phrase("at {v}; from thunder until {wait} min without any",
@@ -141,6 +156,14 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
                 v=Quantity(lift.job.load.mass, "mass"),
                 rigging="" if lift.job.load.hung else " with its rigging",
             ),
+        ),
+        *(
+            [("Load goes up", phrase("{out} from the foot at {bearing} true, boom along the arm",
+                                     out=Quantity(lift.way.out, "span"),
+                                     bearing=Quantity(math.degrees(lift.way.bearing) % 360.0,
+                                                      "angle")))]
+            if lift.way.bearing is not None
+            else []
         ),
         *(
             (label, phrase("{v} " + words + lift.way.middle, v=Quantity(radius, "span")))

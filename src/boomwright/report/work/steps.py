@@ -17,6 +17,9 @@ def _native(metric: str, us: str) -> PerSystem:
     return PerSystem(metric=metric, us=us)
 
 
+#: length of the slits under a hose clamp {common-practice-building}
+SLIT: Final = _native("20 mm", "3/4 in")
+
 TOOLS: Final = (
     phrase(
         "tape of {long} or more, steel rule, square, fine marker that weather does not wash off",
@@ -83,11 +86,11 @@ JOINTS: Final = Steps(
             "Outermost joint of each half: {clamped}. The clamp needs two level slits of {slit} in "
             "the end of the larger tube.",
             clamped=CLAMPED,
-            slit=_native("20 mm", "3/4 in"),
+            slit=SLIT,
         ),
         "Every other joint: fasten at a quarter and three quarters of the overlap with the rivets "
         "or screws of the fastener list, in the holes of the cut list. Holes with a star are those "
-        "of the outermost joint: drill them when trimming is over, where the tubes then lie.",
+        "of the outermost joint: drill them after the SWR check on stands.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
     ),
 )
@@ -100,11 +103,13 @@ FASTENING: Final = Steps(
         "Joints of elements: rivets or screws through one wall of both tubes, the inner place from "
         "above, the outer one from below. Sleeves of the boom: through bolts, level, lock nuts on "
         "one side.",
-        "Terminals: the screw upright from below through tube and insulating rod; on top washer, "
-        "rod of the match where there is one, ring terminal, washer, lock nut. Then a coat of "
-        "sealer.",
-        "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
-        "below the plate, both legs in turn.",
+        "Terminals: the screw upright from below through tube and insulating rod, before the half "
+        "is laid on its plate: later the plate is in the way. On top washer, rod of the match "
+        "where there is one, ring terminal, washer, lock nut. Above and below a round rod: saddle "
+        "washers of aluminium. Then a coat of sealer.",
+        "U-bolts round an element: saddle, then tube in its shells, then the bolt from above. "
+        "Those round boom or mast: the bolt from the tube's side. Washer and lock nut on the far "
+        "side of the plate, both legs in turn. Legs count from the tube's axis.",
         "Order: first the plates on the boom, then the elements, then match and box.",
         "Torque: from the list of fasteners, as entered from the makers' sheets. Tighten a second "
         "time when the beam is complete.",
@@ -123,22 +128,33 @@ EVERY_ELEMENT: Final = Steps(
     ),
 )
 
-BOOM: Final = Steps(
-    title="Boom",
-    items=(
-        "Lay the boom on trestles; mark its upper side with a chalk line from end to end.",
-        "Hook the tape over the rear end and mark every station without taking the tape off.",
-        "Read every station once more against the sheet, from the front end backwards.",
-        "Fit the mast plate at its station, bolts finger tight, boom upper side up.",
-        "Fit one element plate at each element station; bring all plates into one plane by eye "
-        "along the boom, with a line level on the first and the last.",
-        "Tighten the plates as the maker of the U-bolts states; paint marks.",
-        phrase(
-            "Cap both ends; the weep holes of the cut list, {hole}, are on the lower side.",
-            hole=_native("4 mm", "5/32 in"),
+
+def boom_steps(side: str) -> Steps:
+    """Say how plates and caps go on the boom.
+
+    Args:
+        side: side of the boom that its mast plate lies on, seen from behind; empty where it is
+            not known
+    """
+    place = f"against the {side} of the boom, seen from behind" if side else "beside the boom"
+    return Steps(
+        title="Boom",
+        items=(
+            "Lay the boom on trestles; mark its upper side with a chalk line from end to end.",
+            "Hook the tape over the rear end and mark every station without taking the tape off.",
+            "Read every station once more against the sheet, from the front end backwards.",
+            "Fit one element plate at each element station; bring the element plates into one "
+            "plane by eye along the boom, with a line level on the first and the last.",
+            f"Fit the mast plate at its station, flat {place}: upright while the element plates "
+            "lie level. Prove the right angle with a square.",
+            "Tighten the plates as the maker of the U-bolts states; paint marks.",
+            phrase(
+                "Cap both ends; the weep holes of the cut list, {hole}, are on the lower side.",
+                hole=_native("4 mm", "5/32 in"),
+            ),
         ),
-    ),
-)
+    )
+
 
 FINISH: Final = Steps(
     title="Putting it together on the ground",
@@ -174,8 +190,8 @@ _POLARITY: Final = {
 #: how the far end of a hairpin is held {common-practice-building}
 _HAIRPIN: Final = (
     "The short lies on both rods, each held under it by a clip: loosen both screws and it slides. "
-    "Its middle carries no voltage: it may rest on the boom, on a block cut to fit and tied down. "
-    "The rods touch nothing else."
+    "Its middle carries no voltage: it rests on the boom, on its block where the list has one, cut "
+    "to fit; tie block and short to the boom. The rods touch nothing else."
 )
 
 
@@ -191,9 +207,10 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "Insulating rod: it is listed at the size of the bore. Sand it down until it goes in "
             "by hand without play.",
             f"Slide both halves on their insulating rod until {gap} are left between their ends, "
-            "the boom centre line in the middle; drill the terminals through tube and rod.",
-            "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
-            "U-bolt touches a half.",
+            "the boom centre line in the middle; drill the terminals upright through tube and rod, "
+            "put in the terminal screws from below.",
+            "Put the shells round both halves, set them on their saddles, heads of the screws "
+            "down, clear of the plate; close the U-bolts: no U-bolt touches a half.",
             "With an ohmmeter: no contact between the halves, nor of either half to the boom "
             "(before the match is on).",
         )
@@ -213,9 +230,9 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
         items=(
             *centre,
             *match,
-            "Choke or balun box under the boom, its connector downwards, weep hole at its lowest "
-            "point; it hangs from the boom, never from its wires, which are as short as they reach "
-            "the terminals.",
+            "Choke or balun box under the boom at its station, long side along it, two ties round "
+            "box and boom; connector downwards, weep hole at its lowest point; its wires carry "
+            "nothing and are as short as they reach the terminals.",
             f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
             "they cancel.",
             "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "

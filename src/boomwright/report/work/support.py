@@ -6,6 +6,7 @@ Figures are those of the plan; order and care are common practice {common-practi
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any, Final
 
@@ -48,7 +49,7 @@ def _dig(*, embedded: bool) -> Steps:
             f"{steel} by the maker's or engineer's drawing, with the cover it asks for.",
             *stands,
             f"Pour in one go, vibrate, {pour}.",
-            "Wait 7 days before anything is stacked or pulls at it and 28 days before full load.",
+            "Wait 7 days before guys are drawn tight, 28 days before full load and the beam.",
         ),
     )
 
@@ -153,6 +154,11 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         if tube.cage is not None:
             told = "{high} on top of it, bearing on its upper plate, rotator inside, cable past it"
             yield "Cage", phrase(told, high=_span(tube.cage.height))
+            yield (
+                "Cage to tube",
+                "ASK its maker: sleeve or flange, bolts, the moment they carry, room for the guy "
+                "ring; everything above hangs on this joint",
+            )
         yield "Its joints", _joints(tube.whole)
         if tube.brackets is not None:
             yield from _brackets(tube.brackets)
@@ -192,6 +198,8 @@ def _ground(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         yield "Foot", _base(support.base)
     if support.anchor is not None:
         yield "Each anchor block", _anchor(support.anchor)
+    if support.guy:
+        yield "Each anchor rod", _anchor_rod(support)
 
 
 def _base(base: BasePlan) -> Value:
@@ -209,12 +217,28 @@ def _base(base: BasePlan) -> Value:
 
 
 def _anchor(anchor: AnchorBlock) -> Value:
-    sides = [_span(side) for side in (anchor.length, anchor.width, anchor.thickness)]
     return phrase(
-        "{sides}, under {cover} of soil",
-        sides=listed(sides, between=" x "),
+        "{across} square to the guys, {along} along them, {high} high, under {cover} of soil; its "
+        "middle straight below the eye",
+        across=_span(anchor.length),
+        along=_span(anchor.width),
+        high=_span(anchor.thickness),
         cover=_span(anchor.cover),
     )
+
+
+def _anchor_rod(support: SupportPlan) -> Value:
+    """What is known of rod and eye; how many guys the fullest eye holds."""
+    own = support.hardware or SupportHardware()
+    eyes = Counter(
+        (guy.anchor_radius, guy.anchor_height, azimuth)
+        for guy in support.guy
+        for azimuth in guy.azimuths
+    )
+    most = max(eyes.values())
+    plate = f"one plate with a hole for each of {most} turnbuckles" if most > 1 else "eye"
+    size = "size, " if own.anchor_rod is None else ""
+    return f"ASK an engineer or its maker: {size}slope, hold in the block, {plate}"
 
 
 def _bearings(guy: GuyLevel, declination: Declination | None = None) -> Value:

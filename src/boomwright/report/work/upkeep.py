@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.days import day_number
+from boomwright.base.records import dataclass
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, NewPage, Steps, Words
 from boomwright.parts import Beam
 from boomwright.report.wording import clean

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
@@ -19,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.records import dataclass, replace
 
 EndKind = Literal["closed tip", "open tip", "joint", "mirror"]
 

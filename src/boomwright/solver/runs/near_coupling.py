@@ -9,12 +9,12 @@ the potential of an evenly charged tube outside itself is that of its axis.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.gauss import graded_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, pieces_of

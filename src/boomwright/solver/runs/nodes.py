@@ -8,7 +8,6 @@ on frequency.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -16,6 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, read_only
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import pieces_of

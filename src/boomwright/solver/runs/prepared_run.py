@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run

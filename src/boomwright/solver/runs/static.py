@@ -11,7 +11,6 @@ elements of one beam often differ in nothing but their tips.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 from functools import cache
 
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, read_only
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.solver.gauss import graded_nodes, one_sided_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, joined_pieces

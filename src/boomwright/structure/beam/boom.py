@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import atan, cos, hypot, sin, sqrt, tan
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.faults import StructureInputError
 
 if TYPE_CHECKING:

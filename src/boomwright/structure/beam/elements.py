@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, sqrt
 
+from boomwright.base.records import dataclass
 from boomwright.parts import Element, Material
 from boomwright.structure.beam.stepped import (
     Alongside,

@@ -13,13 +13,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader, on_line
 from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import TubeShape

@@ -8,9 +8,9 @@ them; the outer tube carries the rest. Holes are taken to lie where bending pull
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import TubeShape
 
 #: a joint of a boom nearer than this to an element's middle lies under its plate [m]
@@ -38,24 +38,27 @@ class TubeJoint:
     under: tuple[tuple[str, float], ...] = ()
 
 
-def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> float:
-    """Highest bending stress of both tubes, at the mouth and at every hole [Pa].
+def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> tuple[float, bool]:
+    """Highest bending stress of both tubes, at the mouth and at every hole.
 
     Args:
         moment: bending moment at a place, counted as the joint's [m] -> [N m]
+
+    Returns:
+        the stress [Pa], and whether it is the outer tube's
     """
     at_mouth = abs(moment(joint.place))
     if joint.bored:
-        return _over(at_mouth, joint.outer.net_modulus(hole=joint.hole))
-    stress = at_mouth / joint.inner.modulus
+        return _over(at_mouth, joint.outer.net_modulus(hole=joint.hole)), True
+    within, around = at_mouth / joint.inner.modulus, 0.0
     inner = joint.inner.net_modulus(hole=joint.hole)
     outer = joint.outer.net_modulus(hole=joint.hole)
     for side in (-1.0, 1.0) if joint.sleeve else (-1.0,):
         for away in joint.holes:
             carried = at_mouth * max(0.0, 1.0 - away / joint.reach)
             rest = max(0.0, abs(moment(joint.place + side * away)) - carried)
-            stress = max(stress, _over(carried, inner), _over(rest, outer))
-    return stress
+            within, around = max(within, _over(carried, inner)), max(around, _over(rest, outer))
+    return max(within, around), around > within
 
 
 def _over(moment: float, modulus: float) -> float:

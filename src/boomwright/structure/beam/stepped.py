@@ -7,12 +7,12 @@ deflection, with the exact polynomial of every segment; there is no mesh.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY, ReadOnlyArrays
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.weather.drag import ROUND_DRAG

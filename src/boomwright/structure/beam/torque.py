@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.drag import ROUND_DRAG
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, cos, pi, sin, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.memory import recalled
 from boomwright.structure.weather.basis import SpeedKind
 from boomwright.structure.wording import stress

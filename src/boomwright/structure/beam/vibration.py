@@ -6,7 +6,6 @@ Own Euler-Bernoulli eigenproblem: cubic beam elements, consistent mass, clamped 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import pi, sqrt
 
@@ -14,6 +13,7 @@ import numpy as np
 from numpy.linalg import LinAlgError
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.stepped import Segment
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)

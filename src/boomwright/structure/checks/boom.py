@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import isfinite, radians, tan
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import (
     ArmBending,
@@ -219,8 +219,11 @@ def _boom_line(
     )  # fmt: skip
 
 
-def sag_told(arms: tuple[ArmBending, ...]) -> Value | None:
+def sag_told(arms: tuple[ArmBending, ...], *, above: float | None = None) -> Value | None:
     """Say which arms of a boom sag past a fiftieth of their length, the worst first.
+
+    Args:
+        above: mast above the boom; None where it is not looked at [m]
 
     Returns:
         None when none does
@@ -242,13 +245,22 @@ def sag_told(arms: tuple[ArmBending, ...]) -> Value | None:
         )
         for which, arm in past
     ]
+    rise = max(arm.length for _, arm in past) * _TIE_AT * tan(radians(15.0))
+    short: Value = ""
+    if above is not None and above < rise:
+        short = phrase(
+            " The mast has {above}: take a longer one, or leave the tie out and see that the sag "
+            "does no harm; the boom's strength is checked without it.",
+            above=Quantity(above, "span"),
+        )
     return phrase(
         "the boom sags past a fiftieth of its arm (common practice): {arms}. A tie from above "
         "at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in short pieces, "
         "takes it up; it needs {rise} of mast above the boom. It holds against sag only, not "
-        "against side wind.",
+        "against side wind.{short}",
         arms=listed(told, between="; "),
-        rise=Quantity(max(arm.length for _, arm in past) * _TIE_AT * tan(radians(15.0)), "span"),
+        rise=Quantity(rise, "span"),
+        short=short,
     )
 
 

@@ -11,10 +11,10 @@ wind in full as in {tia-222-combinations}. Allowable design may take 0.7 of both
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Source, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.checks.findings import SiteLoads
 from boomwright.structure.checks.gust import support_response
 from boomwright.structure.report import BeamReport

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
 from functools import partial
 from math import isfinite
 from typing import Final
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Value, cited, phrase
+from boomwright.base.records import dataclass, field, replace
 from boomwright.parts import Material
 from boomwright.structure.beam.tubing import (
     DEAD_FACTOR_STRENGTH,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
@@ -10,28 +11,38 @@ from itertools import pairwise
 
 from boomwright.base.quantity import listed
 from boomwright.parts import Element, Joints
-from boomwright.structure.beam.elements import ElementStrength, element_strength
+from boomwright.structure.beam.elements import ElementStrength
+from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.checks.elements import check_element, element_trouble
-from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
+from boomwright.structure.checks.findings import Findings, site_loads
+from boomwright.structure.checks.joints import governing_joint, joint_section
 from boomwright.structure.checks.remedies import (
+    THICKEST_WALL,
     Remedy,
     RemedyEffect,
     double_wall,
     extend_outer_tube,
     larger_tubes,
     lengthen_overlap,
+    other_walls,
     remedy_effect,
+    thicker_walls,
 )
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs
 
+#: gives the joints of one half of an element
+JointsOf = Callable[[Element], tuple[TubeJoint, ...]]
+#: wall of a section at its inner end, how far it reaches, and the wall beyond [m] (3,)
+_Span = tuple[float, float, float]
 #: how far the next larger tube is let out over the weak one, as a share of the weak one
 REACH_SHARE = 0.25
 #: tubes that slide into each other follow in steps of an eighth of an inch
 #: {common-practice-stations} [m]
 SIZE_STEP = 0.003175
-#: steps by which all tubes are made larger at most
-_MOST_STEPS = 8
+#: steps by which all tubes are made larger at most, and all their numbers
+_MOST_STEPS = 12
+_STEPS = range(_MOST_STEPS + 1)
 
 
 def weak_section(strength: ElementStrength) -> int:
@@ -50,7 +61,7 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
     tube = element.half[section]
     attempts: tuple[Callable[[], Remedy], ...] = (
         lambda: double_wall(
-            element=element, section=section, length=_room_inside(element, section)
+            element=element, section=section, length=_room_inside(element, section, 2.0 * tube.wall)
         ),
         lambda: lengthen_overlap(element=element, section=section + 1, by=tube.length),
         lambda: extend_outer_tube(element=element, section=section, by=REACH_SHARE * tube.length),
@@ -62,15 +73,18 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
     return tuple(remedy for remedy in found if _goes_together(remedy.element))
 
 
-def _room_inside(element: Element, section: int) -> float | None:
+def _room_inside(element: Element, section: int, wall: float) -> float | None:
     """Length of a section that a second tube may fill.
+
+    Args:
+        wall: wall of both together [m]
 
     Returns:
         None for all of it; where the next tube does not go into the second one, what its end
         inside the section leaves [m]
     """
     tube, outwards = element.half[section], element.half[section + 1 :]
-    if not outwards or replace(tube, wall=2.0 * tube.wall).takes(outwards[0]):
+    if not outwards or replace(tube, wall=wall).takes(outwards[0]):
         return None
     return tube.length - Joints().overlap(outwards[0].diameter)
 
@@ -79,14 +93,19 @@ def _goes_together(element: Element) -> bool:
     return all(outer.takes(inner) for outer, inner in pairwise(element.half))
 
 
-def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[RemedyEffect, ...]:
-    """Work out every fix that fits the weak section of an element.
+def element_fixes(
+    *, inputs: StructureInputs, beam: int, element: int, joints: JointsOf
+) -> tuple[RemedyEffect, ...]:
+    """Work out every fix that fits the weak section, or the weak joint, of an element.
 
     The electrical length changes with the outer sizes: the caller gives the new element to
     the field solver.
 
+    Args:
+        joints: gives the joints of one half of an element in the place of this one
+
     Returns:
-        fixes that lower the highest stress: those that suffice first, the lightest of them first;
+        fixes that lower its most used limit: those that suffice first, the lightest of them first;
         none without wind, walls or yield strength
     """
     held, beside = inputs.beams[beam].beam, inputs.beams[beam].beside(element)
@@ -99,19 +118,10 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         return ()
     coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
     ice_pressure = 0.0 if iced is None else iced.for_force
-    strength = element_strength(
-        element=part,
-        material=material,
-        pressure=pressure.for_force,
-        ice=coat,
-        ice_pressure=ice_pressure,
-        dead_factor=site.dead_factor,
-        beside=beside,
-    )
-    use = _use_of(inputs, beam, element, site)
-    begun = use(part)
-    singles = offered_remedies(element=part, section=weak_section(strength))
-    offered = [*singles, *_larger(part, singles, use)]
+    weigh = element_weigher(inputs=inputs, beam=beam, element=element, joints=joints)
+    begun, weak = weigh(part)
+    singles = offered_remedies(element=part, section=weak)
+    offered = [*singles, *_sufficing(part, singles, weigh)]
     effects = [
         replace(
             remedy_effect(
@@ -124,15 +134,11 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
                 beside=beside,
             ),
             use_before=begun,
-            use_after=use(remedy.element),
+            use_after=weigh(remedy.element)[0],
         )
         for remedy in offered
     ]
-    helping = [
-        effect
-        for effect in effects
-        if highest_stress(effect.after) < 0.995 * highest_stress(effect.before)
-    ]
+    helping = [effect for effect in effects if effect.use_after < 0.995 * begun]
     return tuple(sorted(helping, key=_merit))
 
 
@@ -140,48 +146,116 @@ def _merit(effect: RemedyEffect) -> tuple[bool, float]:
     """Sorts what suffices first, the lightest of it first; then the rest, the best first."""
     if effect.use_after <= 1.0:
         return False, effect.weight_change
-    return True, highest_stress(effect.after)
+    return True, effect.use_after
 
 
-def _use_of(
-    inputs: StructureInputs, beam: int, index: int, site: SiteLoads
-) -> Callable[[Element], float]:
-    """Give what tells the most used limit of an element in the place of another one [-]."""
-    mounted = inputs.beams[beam]
+def element_weigher(
+    *, inputs: StructureInputs, beam: int, element: int, joints: JointsOf
+) -> Callable[[Element], tuple[float, int]]:
+    """Give what weighs an element in the place of another, its joints too.
+
+    Returns:
+        of an element: its most used limit, and the section that governs, from 0
+    """
+    mounted, site = inputs.beams[beam], site_loads(inputs=inputs)
 
     # Asked for again of the same changes: to choose among them, and to tell each.
     @cache
-    def use(element: Element) -> float:
+    def weigh(changed: Element) -> tuple[float, int]:
         elements = list(mounted.beam.elements)
-        elements[index] = element
-        changed = replace(mounted, beam=replace(mounted.beam, elements=tuple(elements)))
+        elements[element] = changed
+        held = replace(
+            mounted,
+            beam=replace(mounted.beam, elements=tuple(elements)),
+            joints=tuple(joints(changed) if n == element else () for n in range(len(elements))),
+        )
         findings = Findings()
-        check_element(mounted=changed, index=index, site=site, findings=findings)
-        return max((line.use or 0.0 for line in findings.lines), default=0.0)
+        report = check_element(mounted=held, index=element, site=site, findings=findings)
+        use = max((line.use or 0.0 for line in findings.lines), default=0.0)
+        worst = governing_joint(mounted=held, index=element, site=site)
+        if worst is not None and worst.use > use:
+            return worst.use, joint_section(worst, changed.half)
+        return use, 0 if report is None else weak_section(report.strength)
 
-    return use
+    return weigh
 
 
-def _larger(
-    element: Element, singles: Sequence[Remedy], use: Callable[[Element], float]
+def _sufficing(
+    element: Element, singles: Sequence[Remedy], weigh: Callable[[Element], tuple[float, int]]
 ) -> Iterator[Remedy]:
-    """Make all tubes so much larger that the element is within its limits.
+    """Make all tubes so much larger, or walls so much thicker, that the element holds.
 
     Returns:
-        that alone, and after the single change that helps most; none where a single one suffices
+        larger tubes of these walls, and thicker walls in tubes as little larger as will do; none
+        where a single change suffices
     """
-    if any(use(remedy.element) <= 1.0 for remedy in singles):
+    if any(weigh(remedy.element)[0] <= 1.0 for remedy in singles):
         return
-    begins = [Remedy(text="", element=element)]
-    if singles:
-        begins.append(min(singles, key=lambda remedy: use(remedy.element)))
-    for begin in begins:
-        for steps in range(1, _MOST_STEPS + 1):
-            larger = larger_tubes(element=begin.element, by=steps * SIZE_STEP)
-            if use(larger.element) <= 1.0:
-                said = [each for each in (larger.text, begin.text) if each]
-                yield Remedy(text=listed(said, between="; then "), element=larger.element)
-                break
+
+    @cache
+    def thick(steps: int) -> Remedy | None:
+        return _thickened(_larger(element, steps).element, weigh)
+
+    def holds(steps: int) -> bool:
+        return weigh(_larger(element, steps).element)[0] <= 1.0
+
+    # The largest first: where that does not suffice, nothing does.
+    if holds(_MOST_STEPS):
+        yield _larger(element, bisect_left(_STEPS, True, key=holds))
+    if thick(_MOST_STEPS) is not None:
+        least = bisect_left(_STEPS, True, key=lambda steps: thick(steps) is not None)
+        walls, larger = thick(least), _larger(element, least)
+        if walls is not None:
+            said = [each for each in (larger.text, walls.text) if each]
+            yield Remedy(text=listed(said, between="; then "), element=walls.element)
+
+
+def _larger(element: Element, steps: int) -> Remedy:
+    if steps == 0:
+        return Remedy(text="", element=element)
+    return larger_tubes(element=element, by=steps * SIZE_STEP)
+
+
+def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) -> Remedy | None:
+    """Take the next wall wherever the element governs, until it holds.
+
+    Returns:
+        None where walls that go together do not suffice
+    """
+    spans: list[_Span] | None = [(tube.wall, tube.length, tube.wall) for tube in element.half]
+    while spans is not None:
+        remedy = other_walls(element=element, spans=spans)
+        use, weak = weigh(remedy.element)
+        if use <= 1.0:
+            return remedy
+        spans = _next_wall(element, spans, weak)
+    return None
+
+
+def _next_wall(element: Element, spans: Sequence[_Span], weak: int) -> list[_Span] | None:
+    """Thicken the weak section: by the next wall that is sold, else by a tube pushed in.
+
+    Args:
+        weak: number of the section as the spans part them, from 0
+    """
+    parted: list[int | None] = []
+    for number, (tube, (_, length, _)) in enumerate(zip(element.half, spans, strict=True)):
+        parted += [number] if length == tube.length else [number, None]
+    weakest = parted[weak]
+    if weakest is None:
+        return None
+    tube, (wall, length, _) = element.half[weakest], spans[weakest]
+    if length < tube.length:
+        return None
+    tries = [(each, length, each) for each in thicker_walls(wall, diameter=tube.diameter)[:1]]
+    room = _room_inside(element, weakest, 2.0 * wall)
+    if room is not None and 2.0 * wall <= THICKEST_WALL * tube.diameter:
+        tries.append((2.0 * wall, room, wall))
+    for span in tries:
+        found = [*spans[:weakest], span, *spans[weakest + 1 :]]
+        if _goes_together(other_walls(element=element, spans=found).element):
+            return found
+    return None
 
 
 def highest_stress(strength: ElementStrength) -> float:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from math import pi
 from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.base.quantity import InPlan, Quantity, Value, phrase, settled
+from boomwright.base.records import dataclass, field
 from boomwright.parts import Beam, Frame, Spreader
 from boomwright.structure.beam.boom import moment_of_inertia
 from boomwright.structure.beam.frame import (

@@ -7,11 +7,11 @@ says what is missing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import inf, pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Source, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.checks.findings import SiteLoads
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import accumulate
 from math import hypot
 
 import numpy as np
 
 from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase
-from boomwright.parts import Material
+from boomwright.base.records import dataclass
+from boomwright.parts import Material, TubeSection
 from boomwright.structure.beam.boom_course import BoomCourse
 from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint, joint_stress
 from boomwright.structure.beam.stepped import half_segments, moment_at, weight_loads, wind_loads
+from boomwright.structure.beam.tubing import StressLimit
 from boomwright.structure.checks.elements import element_label, element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.checks.margins import margin
@@ -21,7 +24,43 @@ from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import stretch, thickness
 
+#: places nearer than this are one [m]
+_SAME_PLACE = 1e-6
+
 _Loaded = tuple[TubeJoint, str, Callable[[float], float]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GoverningJoint:
+    """A joint that is closest to its limit."""
+
+    joint: TubeJoint
+    of: str  #: what it belongs to
+    outer: bool  #: whether its outer tube is closest, not the inner one
+    stress: float  #: [Pa]
+    limit: StressLimit
+
+    @property
+    def use(self) -> float:
+        """Stress over limit [-]."""
+        return self.stress / self.limit.value
+
+
+def joint_section(governing: GoverningJoint, half: Sequence[TubeSection]) -> int:
+    """Number of the section of an element's half whose wall the governing joint needs, from 0."""
+    ends = accumulate(section.length for section in half)
+    number = sum(end <= governing.joint.place + _SAME_PLACE for end in ends)
+    return min(number, len(half) - 1) - (governing.outer and not governing.joint.sleeve)
+
+
+def governing_joint(*, mounted: MountedBeam, index: int, site: SiteLoads) -> GoverningJoint | None:
+    """The joint of one element that is closest to its limit, bare or iced; None without any."""
+    found = []
+    for pressure, coat, _ in _cases(site, mounted.beam.height):
+        if pressure is not None:
+            loaded = _element_loaded(mounted, index, pressure, coat, site)
+            found += _governing(loaded, mounted.beam.material, site)
+    return max(found, key=lambda each: each.use, default=None)
 
 
 def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> None:
@@ -38,19 +77,14 @@ def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Fin
             if trouble and not element.bent:
                 unknown = unknown or f"{label}: {trouble}"
             if joints and not trouble:
-                force = 0.0 if pressure is None else pressure.for_force
-                moment = _element_moment(mounted, index, force, coat, site.dead_factor)
-                loaded += [(joint, label, moment) for joint in joints]
+                loaded += _element_loaded(mounted, index, pressure, coat, site)
         if loaded and unknown:
             findings.skip(f"{beam.name}: element joints{suffix}", unknown)
         elif loaded:
             _line(
                 f"{beam.name}: element joints{suffix}",
                 loaded, beam.material, pressure, coat, site, findings,
-                change=phrase(
-                    "let the tubes overlap further{place}, take a thicker wall, or fewer and "
-                    "smaller holes", place=InPlan("prices", ("overlap",)),
-                ),
+                part=f"element joints of {beam.name}",
             )  # fmt: skip
 
 
@@ -127,10 +161,15 @@ def _cases(
     return [bare] if coat is None else [bare, iced]
 
 
-def _element_moment(
-    mounted: MountedBeam, index: int, force: float, coat: IceCoat | None, dead_factor: float
-) -> Callable[[float], float]:
-    beam = mounted.beam
+def _element_loaded(
+    mounted: MountedBeam,
+    index: int,
+    pressure: VelocityPressure | None,
+    coat: IceCoat | None,
+    site: SiteLoads,
+) -> list[_Loaded]:
+    """Joints of one element, each with the moment along it."""
+    beam, force = mounted.beam, 0.0 if pressure is None else pressure.for_force
     segments = half_segments(
         element=beam.elements[index], material=beam.material, beside=mounted.beside(index)
     )
@@ -140,11 +179,46 @@ def _element_moment(
     def moment(place: float) -> float:
         out = abs(place)
         return hypot(
-            dead_factor * moment_at(segments=segments, loads=weight, place=out),
+            site.dead_factor * moment_at(segments=segments, loads=weight, place=out),
             moment_at(segments=segments, loads=wind, place=out),
         )
 
-    return moment
+    label = element_label(beam=beam, index=index)
+    return [(joint, label, moment) for joint in mounted.joints[index]]
+
+
+def _element_change(governing: GoverningJoint) -> Value:
+    joint = governing.joint
+    if joint.sleeve:
+        return phrase(
+            "{joint} governs: take a thicker sleeve{wall}, or buy longer tubes{stock}, so that no "
+            "sleeve is needed", joint=joint.name, stock=InPlan("prices", ("stock",)),
+            wall=InPlan("beam.boom.hardware", ("element_sleeve",)),
+        )  # fmt: skip
+    if governing.outer:
+        return phrase("{joint} governs: take a thicker wall for the outer tube", joint=joint.name)
+    return phrase(
+        "{joint} governs: take a thicker wall for the inner tube, or let the outer tube reach "
+        "further out", joint=joint.name,
+    )  # fmt: skip
+
+
+def _governing(
+    loaded: Sequence[_Loaded], material: Material, site: SiteLoads
+) -> list[GoverningJoint]:
+    """Hold each joint against the limit of the weaker wall of its two tubes."""
+    found = []
+    for joint, of, moment in loaded:
+        stress, outer = joint_stress(joint, moment=moment)
+        walls = (joint.outer.wall, joint.inner.wall)
+        limit = site.limit(
+            yield_strength=min(material.minimum_yield(wall=wall) for wall in walls),
+            steel=is_steel(material),
+            ultimate=material.ultimate_strength,
+            known=recalled(material.recalled_strength),
+        )
+        found.append(GoverningJoint(joint=joint, of=of, outer=outer, stress=stress, limit=limit))
+    return found
 
 
 def _boom_moment(course: BoomCourse) -> Callable[[float], float]:
@@ -162,27 +236,26 @@ def _line(
     coat: IceCoat | None,
     site: SiteLoads,
     findings: Findings,
-    change: Value,
+    change: Value | None = None,
+    part: str = "",
 ) -> None:
+    """Write one line.
+
+    Args:
+        change: what to do; None for what helps the joint of an element that governs
+    """
     if pressure is None:
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")
         return
     if not material.yield_strength > 0.0:
         findings.skip(name, f"the yield strength of {material.name} is not known")
         return
-    found = [(joint_stress(joint, moment=moment), joint, of) for joint, of, moment in loaded]
-    stress, joint, of = max(found, key=lambda each: each[0])
-    walls = (joint.outer.wall, joint.inner.wall)
-    limit = site.limit(
-        yield_strength=min(material.minimum_yield(wall=wall) for wall in walls),
-        steel=is_steel(material),
-        ultimate=material.ultimate_strength,
-        known=recalled(material.recalled_strength),
-    )
+    worst = max(_governing(loaded, material, site), key=lambda each: each.use)
+    joint, of, limit = worst.joint, worst.of, worst.limit
     findings.add(
         margin(
             name=name,
-            demand=stress / 1e6,
+            demand=worst.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=phrase(
@@ -195,7 +268,8 @@ def _line(
                 holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
                 if joint.holes else "",
             ),
-            change=change,
+            change=_element_change(worst) if change is None else change,
+            part=part,
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import inf, isfinite, isnan
 from typing import Literal
 
 from boomwright.base import Finding
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.weather.basis import SpeedKind
 
 Verdict = Literal["within", "exceeded", "not checked"]

@@ -1,19 +1,28 @@
-"""Ways to save a weak section, each as a changed element with what it gains.
+"""Ways to save a weak section or joint, each as a changed element with what it gains.
 
 The electrical length changes too: the caller gives the new element to the field solver.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from typing import Final
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Element, Material, TubeSection
 from boomwright.structure.beam.elements import ElementStrength, element_strength
 from boomwright.structure.beam.stepped import Alongside
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.wording import stretch, thickness
+
+#: walls that tubes for elements, booms and masts are sold with [m] {common-practice-tubing}
+TRADE_WALLS: Final = tuple(
+    1e-3 * each for each in (1.6, 2.0, 2.5, 3.2, 4.0, 5.0, 6.3, 8.0, 10.0, 12.5)
+)
+#: thickest wall over diameter that is still a tube [-]
+THICKEST_WALL: Final = 0.3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +40,7 @@ class RemedyEffect:
     remedy: Remedy  #: the change
     before: ElementStrength  #: strength as it was
     after: ElementStrength  #: strength after the change
-    use_before: float = 0.0  #: most used of its limits as it was [-]
+    use_before: float = 0.0  #: most used of its limits as it was, joints too [-]
     use_after: float = 0.0  #: most used of its limits after the change [-]
 
     @property
@@ -161,6 +170,38 @@ def larger_tubes(*, element: Element, by: float) -> Remedy:
     )
 
 
+def other_walls(*, element: Element, spans: Sequence[tuple[float, float, float]]) -> Remedy:
+    """Take thicker tubes, and push one into each that the next one would not go into else.
+
+    Args:
+        spans: of each section the wall at its inner end, how far it reaches, and the wall beyond
+            [m] (n_sections, 3)
+    """
+    half: list[TubeSection] = []
+    taken: list[Value] = []
+    pushed: list[Value] = []
+    sections = enumerate(zip(element.half, spans, strict=True), start=1)
+    for number, (tube, (wall, length, beyond)) in sections:
+        half.append(replace(tube, wall=wall, length=length))
+        if beyond != tube.wall:
+            said = Quantity(beyond, "wall")
+            taken.append(phrase("of {wall} for section {number}", wall=said, number=number))
+        if length < tube.length:
+            half.append(replace(tube, wall=beyond, length=tube.length - length))
+            inner, said = stretch(length), Quantity(wall, "wall")
+            pushed.append(
+                phrase(
+                    "into section {number} over its inner {inner}, to a wall of {wall}",
+                    number=number, inner=inner, wall=said,
+                )
+            )  # fmt: skip
+    steps: list[Value] = [phrase("take a wall {walls}", walls=listed(taken))] if taken else []
+    if pushed:
+        steps.append(phrase("push a tube {into}", into=listed(pushed, between=" and ")))
+    text = listed(steps, between="; then ")
+    return Remedy(text=text, element=replace(element, half=tuple(half)))
+
+
 def remedy_effect(
     *,
     element: Element,
@@ -188,6 +229,19 @@ def remedy_effect(
         for each in (element, remedy.element)
     )
     return RemedyEffect(remedy=remedy, before=before, after=after)
+
+
+def thicker_walls(wall: float, *, diameter: float) -> list[float]:
+    """Walls thicker than one that a tube is sold with.
+
+    Args:
+        wall: the wall [m]
+        diameter: of the tube [m]
+
+    Returns:
+        thicker walls [m] (n_walls,)
+    """
+    return [each for each in TRADE_WALLS if wall < each <= THICKEST_WALL * diameter]
 
 
 def _section(element: Element, section: int) -> TubeSection:

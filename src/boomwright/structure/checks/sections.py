@@ -7,13 +7,13 @@ for it, or its guys stand where the maker drew them. Where neither is known noth
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
 
 import numpy as np
 
 from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase, settled
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
 from boomwright.structure.checks.margins import margin

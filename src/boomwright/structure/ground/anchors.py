@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, sin
 from typing import TYPE_CHECKING
 
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.ground.piers import DEEPEST_LATERAL
 from boomwright.structure.ground.soils import CONCRETE_WEIGHT, WATER_WEIGHT, Soil

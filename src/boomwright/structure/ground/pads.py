@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, sqrt
 
+from boomwright.base.records import dataclass
 from boomwright.base.roots import find_root
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.ground.soils import (

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, pi, sqrt
 
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.ground.soils import Concrete, Soil, concrete
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import require_not_negative, require_positive
 
 #: pascals in a pound-force per square foot {nist-sp-811}

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.structure.support.guys import INITIAL_SHARE, GuyLevel
 
 #: room kept between anything that turns and a guy (common practice) [m]

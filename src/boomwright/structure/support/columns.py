@@ -8,11 +8,11 @@ column below the change of branch.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf, pi, sqrt
 from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import (
     ALUMINIUM_YIELD_FACTOR,
     KSI,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.structure.support.guy_laws import BarLaw, CableLaw, GuyLaw, unstretched_length
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
 

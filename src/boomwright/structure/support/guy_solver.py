@@ -11,7 +11,6 @@ count too, and a mast that cannot bear them is told.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from math import cos, radians, sin
 
 import numpy as np
@@ -20,6 +19,7 @@ from numpy.typing import NDArray
 from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
 from boomwright.structure.support.guy_laws import GuyLaw

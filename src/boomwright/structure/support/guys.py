@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import atan2, cos, hypot, pi, sin, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Phrase, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import force, span

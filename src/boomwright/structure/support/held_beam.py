@@ -7,7 +7,6 @@ stiffness of each piece, so moments come out grown, and a beam too soft for its 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import ceil
 
@@ -15,6 +14,7 @@ import numpy as np
 
 from boomwright.base import ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, pi, sin
 
 import numpy as np
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.base.roots import find_root
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.support.columns import FREE_TOP

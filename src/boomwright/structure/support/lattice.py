@@ -5,10 +5,10 @@ No member is checked for strength: what a leg or section may carry is its maker'
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING, Literal
 
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_positive
 
 if TYPE_CHECKING:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import MetalTube, combined_stress
 from boomwright.structure.faults import (
     StructureInputError,

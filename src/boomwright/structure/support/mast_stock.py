@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import KSI
 from boomwright.structure.memory import recalled
 

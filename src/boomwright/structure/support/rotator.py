@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians
 from typing import TYPE_CHECKING, Literal
 
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_positive
 
 if TYPE_CHECKING:

@@ -8,7 +8,6 @@ which softens the sway until it buckles.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, sin
 
@@ -18,6 +17,7 @@ from numpy.linalg import LinAlgError
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.vibration import (
     geometric_matrix,
     lowest_frequencies,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import InPlan, Value, phrase
+from boomwright.base.records import dataclass, field
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.support.lattice import Lattice
 from boomwright.structure.support.tower_rating import TowerRating

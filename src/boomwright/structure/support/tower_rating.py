@@ -7,10 +7,10 @@ engineer.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Literal, cast
 
 from boomwright.base.quantity import Source, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure import wording
 from boomwright.structure.faults import BasisMixError, StructureInputError, require_positive
 from boomwright.structure.memory import recalled

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
 
 import numpy as np
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass, replace
 from boomwright.structure.beam.tubing import MetalTube
 from boomwright.structure.faults import (
     BucklesError,

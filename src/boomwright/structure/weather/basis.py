@@ -8,11 +8,11 @@ factor on wind in it. None of the four is ever held against a limit of another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite, sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Source, Value, cited, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure import wording
 from boomwright.structure.faults import (
     BasisMixError,

@@ -7,13 +7,13 @@ the force is square to it too. The older rule adds projected areas; ratings stil
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import atan2, degrees
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, read_only
+from boomwright.base.records import dataclass
 from boomwright.parts import Bar
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
 from boomwright.structure.weather.frame_wind import seen_diameter

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from boomwright.base.records import dataclass
 
 #: coefficient used for every element, boom and mast {asce-7-10, fig. 29.5-1}, {tia-222-g}:
 #: the low value past the drag crisis is never claimed for them

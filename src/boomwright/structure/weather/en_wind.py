@@ -6,11 +6,11 @@ profile and the factors: then the pressure itself is what an engineer gives (``s
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import isfinite, log, pi, pow, sqrt
 from typing import Literal, get_args
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure import wording
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.weather.gust import gust_admittance

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Solid
 from boomwright.structure.weather.drag import PLATE_DRAG, ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat

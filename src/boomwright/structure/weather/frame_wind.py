@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
 
 import numpy as np
 
+from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Beam
 from boomwright.structure.beam.torque import GUST_IMBALANCE, WindTorque
 from boomwright.structure.weather.drag import ROUND_DRAG

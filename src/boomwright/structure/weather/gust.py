@@ -6,11 +6,11 @@ inside one gust (common practice). Under 1 Hz the sway answers the gusts and the
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import exp, log, pi, pow, sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.weather.basis import Exposure
 from boomwright.structure.wording import FOOT

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi, pow
 
 from boomwright.base.quantity import Quantity, Value, cited, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure import wording
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.memory import recalled

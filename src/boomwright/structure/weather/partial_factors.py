@@ -8,9 +8,8 @@ lies on the safe side of the design wind as W is never less than G.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base.quantity import Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import StressLimit
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
 
 from boomwright.base.quantity import Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.weather.en_wind import AIR_DENSITY
 from boomwright.structure.weather.partial_factors import FactoredWind

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import exp, pow
 from typing import Literal
 
 from boomwright.base.quantity import Source, Value, cited, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.structure import wording
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.memory import recalled

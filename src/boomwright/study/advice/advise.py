@@ -5,13 +5,13 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, field, replace
 from itertools import combinations
 from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
 from boomwright.base.files import STATION_TABLE, ReadFile, no_files
 from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.records import dataclass, field, replace
 from boomwright.plan import Plan, write_plan
 from boomwright.plan.resolve import target_places
 from boomwright.solver import Ground, Preparer, remembering

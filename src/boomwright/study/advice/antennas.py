@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, field, replace
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.variations import Variations
 

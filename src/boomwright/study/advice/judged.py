@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.cost import Estimate
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs

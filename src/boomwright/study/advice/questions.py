@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base import Finding, PlanVerdict
+from boomwright.base.records import dataclass
 from boomwright.plan import Plan
 from boomwright.study.advice.stations import Station
 

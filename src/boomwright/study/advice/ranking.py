@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base.constants import DECIBELS_PER_S_UNIT
+from boomwright.base.records import dataclass
 from boomwright.plan import Plan
 from boomwright.study.advice.judged import Candidate
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from boomwright import reach
 from boomwright.base.array_types import Floats
 from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import feed_line, ground_zones, layers, station_place, target_places

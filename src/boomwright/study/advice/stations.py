@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.plan import Plan, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import resources
 
 from boomwright.base import PlanError
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Trap
 from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import FaultList, Place

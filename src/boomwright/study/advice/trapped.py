@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.design import Targets, Wish
 from boomwright.design.improve import refit_beam
 from boomwright.feed.iterate import iterate

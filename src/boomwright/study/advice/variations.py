@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, plan_verdict
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element
 from boomwright.plan import Plan
 from boomwright.plan.resolve import structure_inputs

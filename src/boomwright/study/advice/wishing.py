@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import Any, Final
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.plan import PLAN_VERSION, where_key
 from boomwright.plan.reading_habit import spoken_system
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.feed import (
     Braid,
     BraidReading,

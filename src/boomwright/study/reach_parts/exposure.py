@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from boomwright import permits, reach
 from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.permits import PlaceField
 from boomwright.plan import Plan

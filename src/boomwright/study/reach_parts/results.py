@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import permits
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.records import dataclass
 from boomwright.parts import Beam, Conductor
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan

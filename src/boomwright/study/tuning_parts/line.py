@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.files import ReadFile
+from boomwright.base.records import dataclass, replace
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.study.tuning_parts.sweeps import load_sweep
 from boomwright.tuning import (

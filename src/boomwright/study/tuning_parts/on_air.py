@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Fault, PlanError, ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.records import dataclass, replace
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import HeadingRunPlan, MeasuredPlan
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place

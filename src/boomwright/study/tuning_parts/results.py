@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from boomwright.base import Notice
 from boomwright.base.array_types import Complexes
+from boomwright.base.records import dataclass
 from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan

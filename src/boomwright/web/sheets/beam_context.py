@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from boomwright.base import Notice
+from boomwright.base.records import dataclass, field
 from boomwright.web.pictures import Key
 from boomwright.web.sheets.context_parts import Table, helped
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from boomwright.base.records import dataclass, field
 
 
 def helped(text: str) -> dict[str, str]:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from boomwright.base import Notice
+from boomwright.base.records import dataclass, field
 from boomwright.web.sheets.context_parts import helped
 from boomwright.web.sheets.shown_context import Lack, SubjectContext
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from boomwright.base import Fault, VerdictWord
+from boomwright.base.records import dataclass, field
 from boomwright.web.readout import Readout
 from boomwright.web.saving import Saving
 from boomwright.web.sheets.context_parts import Field, Slider, helped

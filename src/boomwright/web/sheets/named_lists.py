@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 
+from boomwright.base.records import dataclass, field
 from boomwright.web.sheets.context_parts import helped
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from boomwright.base.records import dataclass, field
 from boomwright.web.sheets.context_parts import helped
 from boomwright.web.sheets.named_lists import NamedList
 from boomwright.web.sheets.shown_context import SubjectContext

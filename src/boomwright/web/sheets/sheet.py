@@ -13,9 +13,9 @@ gives ``quick`` and ``full`` itself, and its own module by filling ``{% block sc
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, Protocol
 
+from boomwright.base.records import dataclass
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.view import View

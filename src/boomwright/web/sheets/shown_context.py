@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import asdict, dataclass, field
 from typing import Any, Literal
 
 from boomwright.base import (
@@ -17,6 +16,7 @@ from boomwright.base import (
     plan_verdict,
 )
 from boomwright.base.quantity import InPlan, Value, places_in, write
+from boomwright.base.records import asdict, dataclass, field
 from boomwright.charts import ShownStep, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
