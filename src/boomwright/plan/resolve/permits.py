@@ -167,8 +167,8 @@ def average_power_told(plan: Plan, *, averaging_time: float) -> str:
     duty, share = _shares(sent, averaging_time)
     mean = average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)
     return (
-        f"{sent.power:.0f} W peak envelope power, times {duty:g} for the emission, times "
-        f"{share:.2g} for the time spent transmitting: {mean:.3g} W averaged over "
+        f"{sent.power:.{0 if sent.power >= 10.0 else 1}f} W peak envelope power, times {duty:g} for the emission, times "
+        f"{share:.2g} for the time spent transmitting: {mean:.{0 if mean >= 10.0 else 1}f} W averaged over "
         f"{averaging_time / 60.0:g} min"
     )
 
