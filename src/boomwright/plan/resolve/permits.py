@@ -166,10 +166,10 @@ def average_power_told(plan: Plan, *, averaging_time: float) -> str:
         return ""
     duty, share = _shares(sent, averaging_time)
     mean = average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)
+    peak, average = (f"{each:.{0 if each >= 10.0 else 1}f} W" for each in (sent.power, mean))
     return (
-        f"{sent.power:.0f} W peak envelope power, times {duty:g} for the emission, times "
-        f"{share:.2g} for the time spent transmitting: {mean:.3g} W averaged over "
-        f"{averaging_time / 60.0:g} min"
+        f"{peak} peak envelope power, times {duty:g} for the emission, times {share:.2g} for the "
+        f"time spent transmitting: {average} averaged over {averaging_time / 60.0:g} min"
     )
 
 

@@ -89,7 +89,7 @@ def detail_picture(readings: BeamReadings, *, element: ShopElement, system: Unit
             width=_FULL,
         ),
         units=_FULL,
-        caption=f"One half of the {name}, boom at the left.",
+        caption=f"{name[0].upper()}{name[1:]}: one half, boom at the left.",
     )
 
 

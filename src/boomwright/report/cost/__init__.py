@@ -179,7 +179,7 @@ def _bill(result: Costing) -> Table[Any]:
         ),
         items=result.bill.lines if made is None else made.lines,
         under=lambda line: _of(line).group,
-        tick="Here",
+        tick="Came",
         under_heading=True,
     )
 

@@ -124,7 +124,13 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
     drawn = "–" if each.drawn is None else swr(each.drawn.swr)
     ratios = drawn, swr(match.swr), swr(match.swr_of_start)
     rows.append(("SWR at the design frequency, solved in the field", *ratios, ""))
-    heads = ["dimension", "the plan's own", "field: proposed", "circuit equations", "difference"]
+    heads = [
+        "dimension",
+        "the plan's own",
+        "proposed, by the computed field",
+        "by circuit equations",
+        "field over circuit",
+    ]
     if each.drawn is None:
         heads, rows = heads[:1] + heads[2:], [row[:1] + row[2:] for row in rows]
     return Table(

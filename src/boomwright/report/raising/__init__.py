@@ -232,7 +232,8 @@ def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
             title="The ground around the foot",
             draw=above,
             caption="The ground around the foot, north up, to scale. Boundary, ways and power "
-            "lines are drawn all round, because the plan gives no bearing for them.",
+            "lines have no bearing in the plan: circles show them all round, or the key their "
+            "distance.",
             behind=ground(lift),
         ),
     )

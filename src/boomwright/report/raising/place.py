@@ -195,7 +195,7 @@ def holds(points: tuple[HoldPoint, ...], *, name: str = "holds", tick: bool = Fa
     ticked: list[Any] = [column("done", lambda point: TICK)] if tick else []
     return Table(
         name=name,
-        caption="Hold points: work stops",
+        caption="Hold points: work stops" if name != "holds-down" else "Hold points of taking down",
         columns=(
             column("hold", lambda point: point.name),
             column("go-ahead by", lambda point: point.who),

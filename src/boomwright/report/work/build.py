@@ -308,7 +308,9 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
 def _under(piece: SawnPiece) -> str:
     if piece.element is not None:
         return f"Element {piece.element.cut.number}, {piece.element.cut.label}"
-    return {"boom": "Boom", "spreader": "Spreaders"}.get(piece.part.role, "Rods and sleeves")
+    return {"boom": "Boom", "spreader": "Spreaders", "sleeve": "Sleeves"}.get(
+        piece.part.role, "Rods"
+    )
 
 
 def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> tuple[str, ...]:
