@@ -115,7 +115,7 @@ def test_sources_are_numbered_and_those_from_memory_listed(metric):
     assert found
     told(metric, f"[{found.group(1)}] ANSI/TIA-222-G, table 2-2: directionality")
     told(metric, "Young's modulus of galvanized 7-wire strand")
-    told(metric, "From memory, named beside each check that used it")
+    told(metric, "Values from memory")
 
 
 def test_permits_carry_the_exposure_with_margin_and_the_picture(metric):

@@ -21,6 +21,7 @@ from boomwright.parts.element_parts import (
     mount_group,
     passes_through,
     plate_holes,
+    plate_reach,
     u_bolt_nuts,
 )
 from boomwright.parts.folded_parts import folded_parts, strap
@@ -491,7 +492,7 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
                             longest_stock=frame.longest_stock)  # fmt: skip
     else:
         rods = _rods(feed, base, x, z, way, driven.half[0].diameter, frame.hardware)
-    parts = [*rods, *_under_short(boom, rods), *_capacitors(frame, boom, base, rods)]
+    parts = [*rods, *_under_short(frame, boom, rods), *_capacitors(frame, boom, base, rods)]
     # Beams on one feed point have one box.
     if (is_cut(frame.beam, driven) or parts) and not frame.beam.fed_with:
         # A hub holds the spreaders of a bent element; the box stands clear of it.
@@ -553,8 +554,8 @@ def _rods(
     return found
 
 
-def _under_short(boom: BoomTube | None, rods: list[Part]) -> list[Part]:
-    """Block between boom and short of a hairpin, which no rod of it touches."""
+def _under_short(frame: BeamFrame, boom: BoomTube | None, rods: list[Part]) -> list[Part]:
+    """Block between boom and short of a hairpin, which no rod of it touches; none over a plate."""
     short = next((part for part in rods if part.mark == "RS"), None)
     if boom is None or short is None or not isinstance(short.solids[0], Block):
         return []
@@ -562,6 +563,10 @@ def _under_short(boom: BoomTube | None, rods: list[Part]) -> list[Part]:
     x, high = strap.middle[0], strap.middle[2] - 0.5 * strap.size[2] - 0.5 * boom.diameter
     wide = min(SHORT_BLOCK[1], 2.0 * rod.middle[1] - 2.0 * SHORT_BLOCK[2])
     if high < SHORT_BLOCK[2] or wide < SHORT_BLOCK[2] or not 0.0 < x < boom.length:
+        return []
+    room = 0.5 * SHORT_BLOCK[0]
+    if any(abs(each.position - frame.rear - x) < plate_reach(frame, each) + room
+           for each in frame.order):  # fmt: skip
         return []
     block = Block(middle=(x, 0.0, 0.5 * boom.diameter + 0.5 * high),
                   size=(SHORT_BLOCK[0], wide, high))  # fmt: skip

@@ -94,6 +94,15 @@ def _clearance(element: Element, boom: float) -> float:
     return _plate_thickness(element, boom) + 0.5 * element.half[0].diameter
 
 
+def plate_reach(frame: BeamFrame, element: Element) -> float:
+    """Half of the plate of an element along the boom; 0 without a boom that it sits on [m]."""
+    boom, mount = frame.boom_diameter, element.mount
+    if boom is None or element.bent or (mount is not None and mount.kind.endswith("through")):
+        return 0.0
+    given = (() if mount is None else mount.plate) or frame.hardware.element_plate
+    return 0.5 * (given[1] if given else _layout(element, boom).height / 1000.0)
+
+
 def _plate_thickness(element: Element, boom: float) -> float:
     mount = element.mount
     if mount is not None and len(mount.plate) > 2:

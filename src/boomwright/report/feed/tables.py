@@ -127,7 +127,7 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
     heads = [
         "dimension",
         "the plan's own",
-        "proposed, by the computed field",
+        "proposed",
         "by circuit equations",
         "field over circuit",
     ]
