@@ -116,7 +116,7 @@ def test_every_name_of_the_document_is_in_the_nomenclature(result) -> None:
 @pytest.mark.usefixtures("fitted")
 def test_the_table_gives_moves_bands_and_cautions_in_the_readers_units(shell: Shell) -> None:
     out = shell("tune", PLAN, "--full", "--system", "us").out
-    for told in ("shorten each driven tip 7/16 in ±3/8 in", "−1/2 in ±3/8 in", "95 % band",
+    for told in ("shorten each driven tip 7/16 in ±3/8 in", "−7/16 in ±3/8 in", "95 % band",
                  "caution", "cannot tell apart", "Record of trials"):  # fmt: skip
         assert told in " ".join(out.split())
     assert not re.search(r"\d mm\b", out)
