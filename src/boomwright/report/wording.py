@@ -8,7 +8,7 @@ from boomwright.parts import Beam
 
 NOT_COMPUTED = "not computed"
 #: how the joint that sets a tip is held: nothing slides on the stands, and nothing goes up clamped
-CLAMPED = "a stainless hose clamp holds it until the SWR check on stands is passed, then rivet it"
+CLAMPED = "a hose clamp until the SWR check on stands is passed, then rivets"
 #: what is done with a joint that was moved
 AGAIN = "rivet each moved joint again, clear of old holes"
 RIVET = "rivet every joint that a hose clamp still holds, and take the clamp off"

@@ -123,7 +123,7 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
     ]  # fmt: skip
     drawn = "–" if each.drawn is None else swr(each.drawn.swr)
     ratios = drawn, swr(match.swr), swr(match.swr_of_start)
-    rows.append(("SWR at the design frequency, solved in the field", *ratios, ""))
+    rows.append(("SWR at design, solved in the field", *ratios, ""))
     heads = [
         "dimension",
         "the plan's own",
