@@ -61,14 +61,16 @@ def verdict_context(
 
 def judged_mark(mark: Mark | None, verdict: PlanVerdict | None, *, subject: str) -> Mark | None:
     """Put what is not within in the place of how far a subject has come."""
-    if subject == "build" and (verdict is None or verdict.beam_may_fall):
-        waits = "what holds the beam up is exceeded or not checked"
-        return Mark(state="doubtful", text=waits if verdict else "being checked")
+    falls = Mark(state="doubtful", text="what holds the beam up is exceeded or not checked")
+    if subject == "build" and verdict is not None and verdict.beam_may_fall:
+        return falls
     if subject not in _COUNTED:
         return mark
     if verdict is None:
         return Mark(state="doubtful", text="being checked")
     part = verdict.of(subject)
     if not part.findings or part.word == "within":
-        return mark
+        # No way up is a go while what holds the beam up is not settled.
+        lifted = subject == "raising" and mark is not None and mark.state == "done"
+        return falls if lifted and verdict.beam_may_fall else mark
     return Mark(state=part.word, text=counts_text(part), tally=tally_text(part))
