@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.quantity import phrase
+from boomwright.plan.faults import table_named, written
 from boomwright.plan.model import Plan
 from boomwright.plan.model_measured import AimPlan, HeadingRunPlan, LevelPlan, MomentPlan
 from boomwright.tuning.aiming import USUAL_AIM, Aim
@@ -54,8 +56,11 @@ def _sun(plan: Plan, moment: MomentPlan | None, path: str) -> SunPlace:
     latitude, longitude = plan.site.latitude, plan.site.longitude
     if moment is None or latitude is None or longitude is None:
         message = "the place of the sun needs the position of the site"
-        remedy = 'add position or locator to [site], or write bearing = "231 deg"'
-        raise PlanError((Fault(path=f"{path}.sun", message=message, remedy=remedy),))
+        where = phrase(
+            "add position or locator to {site}, or write {bearing}",
+            site=table_named("site"), bearing=written("bearing", '"231 deg"'),
+        )  # fmt: skip
+        raise PlanError((Fault(path=f"{path}.sun", message=message, remedy=where),))
     found = sun_place(
         day=moment.day, utc_hours=moment.utc_hours, latitude=latitude, longitude=longitude
     )

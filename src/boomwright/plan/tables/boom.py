@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from boomwright.base.quantity import phrase
+from boomwright.base.quantity import phrase, settled
 from boomwright.parts import SLEEVE_REACH, STOOD_FOR, Hardware
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
@@ -258,9 +258,8 @@ def _check_joints(values: Values, at: Place) -> None:
                 f"the tube from {at.far(low)} to {at.far(high)} is shorter than the sleeves in it, "
                 f"{at.wide(held)}"
             )
-            at.child("joints", max(0, index - 1)).fault(
-                message, remedy="move that joint, or take a shorter sleeve ([beam.boom.hardware])"
-            )
+            remedy = settled("move that joint, or take a shorter sleeve", "beam.boom.hardware")
+            at.child("joints", max(0, index - 1)).fault(message, remedy=remedy)
 
 
 def _check(values: Values, at: Place) -> None:

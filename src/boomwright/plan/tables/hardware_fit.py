@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import settled
 from boomwright.parts import EDGE_LEAST, Bar, Block, Part, short_sides
 from boomwright.plan.faults import Place
 from boomwright.plan.model import Plan
@@ -75,8 +76,11 @@ def _check_plate(plates: list[Part], at: Place) -> None:
             f"{part.name} is too short for its holes of {at.wide(short.hole.diameter)} for the "
             f"{short.hole.purpose}: their middle lies {where}, and {EDGE_LEAST:g} hole diameters "
             "of metal are needed",
-            remedy=f"write {at.wide(need)} or more here, or take thinner U-bolts (u_bolt in "
-            "[beam.boom.hardware])",
+            remedy=settled(
+                f"write {at.wide(need)} or more here, or take thinner U-bolts",
+                "beam.boom.hardware",
+                "u_bolt",
+            ),
         )
 
 
