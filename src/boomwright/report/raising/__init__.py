@@ -101,9 +101,9 @@ def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
 def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
-    climbing = f"; for climbing {_FORECAST[lift.weather.climb]}" if best.people[0] else ""
+    climbing = f", {_FORECAST[lift.weather.climb]} for climbing" if best.people[0] else ""
     forecast = phrase(
-        "for hoisting {hoist}{climbing}: {reason}",
+        "{hoist} for hoisting{climbing}; {reason}",
         hoist=_FORECAST[lift.weather.hoist], climbing=climbing, reason=lift.weather.reason,
     )  # fmt: skip
     return (
