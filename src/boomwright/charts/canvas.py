@@ -32,6 +32,7 @@ _ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
 _SPECIAL = re.compile('[&<>"]|[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]')
 
 
+@lru_cache(maxsize=4096)
 def escape(content: str) -> str:
     """Make any text fit for XML content and attribute values."""
     return _SPECIAL.sub(lambda match: _ESCAPES.get(match.group(), "\ufffd"), content)

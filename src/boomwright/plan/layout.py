@@ -10,8 +10,9 @@ import re
 import tomllib
 from bisect import bisect_right
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import Final
+
+from boomwright.base.memo import Memo
 
 #: a place in the plan: keys and list indices from the root
 Path = tuple[str | int, ...]
@@ -82,6 +83,29 @@ class Layout:
             return None
         return [key.strip() for key in (mark["keys"] or "").split(",") if key.strip()]
 
+    def with_value(self, path: Path, new: str) -> Layout:
+        """Lay out the text anew where one value is written otherwise, without walking it.
+
+        Args:
+            new: the value as it is to be written, on one line and without values inside, like the
+                one that stands there
+        """
+        start, end = self.spans[path]
+        longer = len(new) - (end - start)
+
+        def moved(place: int) -> int:
+            return place + longer if place >= end else place
+
+        layout = Layout(
+            text=self.text[:start] + new + self.text[end:],
+            spans={at: (moved(first), moved(last)) for at, (first, last) in self.spans.items()},
+            keys={at: moved(place) for at, place in self.keys.items()},
+            bodies={at: (moved(first), moved(last)) for at, (first, last) in self.bodies.items()},
+            _breaks=[moved(place) for place in self._breaks],
+        )
+        _LAID_OUT.put(layout.text, layout)
+        return layout
+
     def assumptions(self) -> tuple[Path, ...]:
         """List every value that is marked as assumed, from the top of the text down."""
         found: list[Path] = []
@@ -93,9 +117,15 @@ class Layout:
         return tuple(found)
 
 
-@lru_cache(maxsize=4)
+_LAID_OUT: Memo[str, Layout] = Memo(size=4)
+
+
 def lay_out(text: str) -> Layout:
     """Find the place of every key and value."""
+    return _LAID_OUT.made(text, _walked)
+
+
+def _walked(text: str) -> Layout:
     layout = Layout(text)
     layout._breaks.extend(match.start() for match in re.finditer("\n", text))
     _Walk(layout).document()

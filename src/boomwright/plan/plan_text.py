@@ -22,7 +22,7 @@ from boomwright.plan.layout import ASSUMED, Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.places import kind_at, place_error
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
-from boomwright.plan.read import parse_toml
+from boomwright.plan.read import parse_toml, with_value
 from boomwright.plan.spec import Tables
 from boomwright.plan.tables.heading import Heading
 from boomwright.plan.tables.root import ROOT
@@ -34,7 +34,7 @@ _REMARKS_ABOVE = re.compile(r"(?:^[ \t]*#[^\n]*\n)*\Z", re.MULTILINE)
 
 
 class PlanText:
-    """One text being changed; parsed anew after each edit, which takes a millisecond.
+    """One text being changed; parsed anew after each edit but that of a plain value.
 
     Args:
         text: the owner's plan
@@ -54,6 +54,16 @@ class PlanText:
 
     def _splice(self, start: int, end: int, new: str) -> None:
         self._take(self.text[:start] + new + self.text[end:])
+
+    def _replace(self, path: Path, new: str) -> None:
+        """Write a value in the place of another; a plain one leaves all else where it is."""
+        old = self._layout.written(path)
+        if any(value[0] in "[{" or "\n" in value for value in (old, new)):
+            self._splice(*self._layout.spans[path], new)
+            return
+        layout = self._layout.with_value(path, new)
+        self._data = with_value(layout.text.removeprefix("\ufeff"), self._data, path, new)
+        self.text, self._layout = layout.text, layout
 
     def at(self, path: Path) -> Any:
         """Value at a place as TOML gave it; None when there is nothing."""
@@ -150,7 +160,7 @@ class PlanText:
             message = "a table stands there"
             raise place_error(path_text(path), message, remedy="set its keys one by one")
         if span is not None:
-            self._splice(*span, self._value_text(value, path))
+            self._replace(path, self._value_text(value, path))
             self.mark(path, assumed=False)
         elif isinstance(kind_at(path[:-1]) if path[:-1] else ROOT, Tables):
             self._add_table(path, value)

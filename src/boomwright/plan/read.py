@@ -6,13 +6,13 @@ import dataclasses
 import re
 import tomllib
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import Any, Final
 
 from boomwright.base import Fault, PlanError, UnitSystem
+from boomwright.base.memo import Memo
 from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
-from boomwright.plan.layout import Layout, lay_out
+from boomwright.plan.layout import Layout, Path, lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
@@ -88,10 +88,29 @@ def _syntax_fault(text: str, error: ValueError) -> Fault:
     return _whole_file(f"not TOML: {message}", remedy, line=number, value=shown(row))
 
 
-# An edit reads the same text thrice: to change it, to see that it holds, and as the new plan.
-@lru_cache(maxsize=4)
-def _parsed(text: str) -> dict[str, Any]:
-    return tomllib.loads(text)
+#: an edit reads the same text thrice: to change it, to see that it holds, and as the new plan
+_PARSED: Memo[str, dict[str, Any]] = Memo(size=4)
+
+
+def with_value(text: str, data: dict[str, Any], path: Path, written: str) -> dict[str, Any]:
+    """What ``parse_toml`` reads from a text that differs in one value, without parsing it all.
+
+    Args:
+        text: the whole text with the new value
+        data: what was read before; it stays as it is
+        written: the value as it now stands in the text
+    """
+
+    def replaced(node: Any, path: Path) -> Any:
+        if not path:
+            return parse_toml(f"value = {written}")["value"]
+        changed = node.copy()
+        changed[path[0]] = replaced(node[path[0]], path[1:])
+        return changed
+
+    changed: dict[str, Any] = replaced(data, path)
+    _PARSED.put(text, changed)
+    return changed
 
 
 def written_system(text: str) -> UnitSystem:
@@ -138,7 +157,7 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     if _DEEP_KEY.search(text):
         raise PlanError((_whole_file(too_deep, remedy),), source=source)
     try:
-        data = _parsed(text)
+        data = _PARSED.made(text, tomllib.loads)
     except RecursionError:
         raise PlanError((_whole_file(too_deep, remedy),), source=source) from None
     except ValueError as error:

@@ -57,6 +57,9 @@ def serve(
     """
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     listening = socket.create_server((host, port), family=family)
+    # Taken over by every connection. asyncio sets it only where the socket names its protocol;
+    # without it the end of an answer waits until the window has acknowledged the beginning.
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
     taken = listening.getsockname()[1]
     shown = f"[{host}]" if ":" in host else host
     config = uvicorn.Config(

@@ -7,11 +7,13 @@ always the owner's own file with one value changed, comments and all.
 from __future__ import annotations
 
 import threading
+from collections.abc import Hashable
 from datetime import datetime
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from boomwright.base import BoomwrightError, PlanError, SaveConflictError
+from boomwright.base.memo import Memo
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.plan.forms import fill
@@ -19,7 +21,6 @@ from boomwright.web.edits import Act
 from boomwright.web.fitting import Fitting
 from boomwright.web.form_edits import TypePrice
 from boomwright.web.history import packed, unpacked
-from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
 from boomwright.web.writing import Before, Offer, TextEdit, edited, with_its_boom
 
@@ -74,7 +75,7 @@ class PlanDesk:
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
         self._measured: dict[int, tuple[int, AsMeasured | NotMeasured]] = {}
         #: what windows and sheets computed last, by name and revision
-        self.kept = Memo(size=_KEPT_LOOKS)
+        self.kept: Memo[Hashable, object] = Memo(size=_KEPT_LOOKS)
         #: the fit of a measured sweep, heard and stopped by any window
         self.fitting = Fitting()
         self._text = text

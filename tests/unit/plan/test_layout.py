@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import tomllib
+from pathlib import Path
+
+import pytest
 
 from boomwright.plan.layout import lay_out
+from boomwright.plan.read import with_value
+
+STATIONS = Path(__file__).parents[3] / "examples" / "stations"
 
 TEXT = '''\
 # a comment with [brackets] and = signs
@@ -64,3 +70,28 @@ def test_lines() -> None:
         assert rows[layout.line(path) - 1].startswith(start), path
     assert layout.line(("absent",)) == 0
     assert layout.written(("many",)) == ""
+
+
+@pytest.mark.parametrize("new", ['"4.75 m"', "1", '"longer, with \\"quotes\\", # and [x]"'])
+@pytest.mark.parametrize("station", [None, "05-four-elements", "10-two-beams"])
+def test_one_value_written_otherwise_is_as_if_the_text_was_read_anew(station, new) -> None:
+    text = TEXT
+    if station:
+        (plan,) = STATIONS.glob(f"{station}*.toml")
+        text = plan.read_text(encoding="utf-8")
+    data, layout = tomllib.loads(text), lay_out(text)
+    plain = {
+        path: (start, end)
+        for path, (start, end) in layout.spans.items()
+        if text[start] not in "[{" and "\n" not in text[start:end]
+    }
+    for path, (start, end) in plain.items():
+        changed = layout.with_value(path, new)
+        assert changed.text == text[:start] + new + text[end:]
+        assert with_value(changed.text, data, path, new) == tomllib.loads(changed.text)
+        # A blank line more is another text, which is walked and not just taken from what is kept.
+        walked = lay_out(changed.text + "\n")
+        assert (changed.spans, changed.keys) == (walked.spans, walked.keys)
+        assert changed.bodies == walked.bodies
+        assert changed.line(path) == walked.line(path)
+    assert len(plain) > 5

@@ -1,5 +1,7 @@
 // The time of the moving pictures: a phase that runs, slows, stops and is stepped by hand.
 
+import { write } from "/static/writing.js";
+
 const STEP = Math.PI / 12;
 const SLOWEST = 20; // seconds a period
 const FASTEST = 0.5;
@@ -64,6 +66,6 @@ export class Clock {
   say() {
     const degrees = Math.round((this.phase * 180) / Math.PI) % 360;
     const text = `${degrees}° of the period`;
-    if (this.when.textContent !== text) this.when.textContent = text;
+    write(this.when, text);
   }
 }

@@ -1,6 +1,7 @@
 // The desk around the sheet: undo and redo, saving, conflicts, units, day and night.
 
 import { chooseScheme, remember } from "/static/choices.js";
+import { set, write } from "/static/writing.js";
 
 export class Desk {
   constructor({ send, tell, onUnits }) {
@@ -55,14 +56,14 @@ export class Desk {
   paint({ saving, undo, redo, lesson }) {
     if (lesson) this.teach(lesson);
     const state = this.node("saving");
-    state.dataset.state = saving.state;
-    if (this.node("saving-text").textContent !== saving.text) this.node("saving-text").textContent = saving.text;
+    set(state, "data-state", saving.state);
+    write(this.node("saving-text"), saving.text);
     this.step("undo", "Undo", undo, "Ctrl+Z");
     this.step("redo", "Redo", redo, "Ctrl+Shift+Z");
     const { state: how } = saving;
     this.node("conflict").hidden = !["conflict", "gone", "failed"].includes(how);
-    this.node("conflict-text").textContent = `${saving.text[0].toUpperCase()}${saving.text.slice(1)}.`;
-    this.node("conflict-remedy").textContent = saving.remedy;
+    write(this.node("conflict-text"), `${saving.text[0].toUpperCase()}${saving.text.slice(1)}.`);
+    write(this.node("conflict-remedy"), saving.remedy);
     this.node("take-file").hidden = how !== "conflict";
     this.node("keep-mine").hidden = how !== "conflict" && how !== "gone";
     this.node("save-again").hidden = how !== "failed";
@@ -114,13 +115,13 @@ export class Desk {
         return item;
       }),
     );
-    if (this.node("verdict-spoken").textContent !== text) this.node("verdict-spoken").textContent = text;
+    write(this.node("verdict-spoken"), text);
   }
 
   // The lesson's step, and a way to the sheet and the beam it speaks of.
   teach({ title, number, count, say, do: does, look, beam, try: trying, next, next_title: nextTitle }) {
     const put = (id, text) => {
-      if (this.node(id).textContent !== `${text}`) this.node(id).textContent = text;
+      write(this.node(id), text);
     };
     put("lesson-title", title);
     put("lesson-number", number);
@@ -145,7 +146,7 @@ export class Desk {
   step(id, word, label, keys) {
     const button = this.node(id);
     button.disabled = !label;
-    button.title = label ? `${word}: ${label} (${keys})` : `${word} (${keys})`;
+    set(button, "title", label ? `${word}: ${label} (${keys})` : `${word} (${keys})`);
   }
 
   online(yes) {

@@ -1,9 +1,12 @@
 // Typed values. What was typed stays until it is taken or put back by its owner.
 
+import { put, set } from "/static/writing.js";
+
 export class Fields {
   constructor(root, send) {
     this.root = root;
     this.send = send;
+    this.inputs = new Map();
     root.addEventListener("keydown", (event) => this.key(event));
     root.addEventListener("change", (event) => this.commit(event.target));
   }
@@ -13,7 +16,11 @@ export class Fields {
   }
 
   at(place) {
-    return this.root.querySelector(`input[data-place="${CSS.escape(place)}"]`);
+    const known = this.inputs.get(place);
+    if (known?.isConnected) return known;
+    const input = this.root.querySelector(`input[data-place="${CSS.escape(place)}"]`);
+    this.inputs.set(place, input);
+    return input;
   }
 
   key(event) {
@@ -47,12 +54,12 @@ export class Fields {
   show(place, text) {
     const input = this.at(place);
     if (!input) return;
-    input.dataset.shown = text;
+    set(input, "data-shown", text);
     if (input.getAttribute("aria-invalid") === "true") return;
     const typing = document.activeElement === input && input.value !== input.defaultValue && input.dataset.typed === undefined;
     if (typing) return;
-    input.value = text;
-    input.defaultValue = text;
+    put(input, "value", text);
+    put(input, "defaultValue", text);
     delete input.dataset.typed;
   }
 

@@ -4,6 +4,7 @@
 
 import { newGesture } from "/static/link.js";
 import { lengthText, snapped, STEPS } from "/static/lengths.js";
+import { set, write } from "/static/writing.js";
 
 const KEY_RUN = 900; // keys closer together than this are one step of undo [ms]
 
@@ -73,6 +74,8 @@ export class Handles {
     node.dataset[part === "corner" ? "corner" : "element"] = index;
     node.setAttribute("role", "slider");
     node.setAttribute("aria-orientation", part === "tip" ? "vertical" : "horizontal");
+    node.setAttribute("aria-valuemin", part === "tip" ? "0" : "-100");
+    node.setAttribute("aria-valuemax", "100");
     const tag = document.createElement("span");
     tag.className = "tag";
     tag.setAttribute("aria-hidden", "true");
@@ -122,12 +125,10 @@ export class Handles {
 
   say(node, label, metres) {
     const text = lengthText(metres, this.system);
-    node.setAttribute("aria-label", label);
-    node.setAttribute("aria-valuenow", metres.toFixed(4));
-    node.setAttribute("aria-valuemin", node.dataset.part === "tip" ? "0" : "-100");
-    node.setAttribute("aria-valuemax", "100");
-    node.setAttribute("aria-valuetext", text);
-    node.firstChild.textContent = text;
+    set(node, "aria-label", label);
+    set(node, "aria-valuenow", metres.toFixed(4));
+    set(node, "aria-valuetext", text);
+    write(node.firstChild, text);
   }
 
   // A press on the drawing itself: near a tip it is the tip, else the whole element.
@@ -168,6 +169,8 @@ export class Handles {
     const side = start.y < 0 ? -1 : 1;
     this.held = { index, part, gesture: newGesture(), start, value, side, moved: false };
     node.classList.add("held");
+    // Whose moves they are is settled: the page need not be laid out to find what lies below.
+    node.setPointerCapture(event.pointerId);
     node.focus({ preventScroll: true });
     // Moves as they come are asked for at once; the drawing follows with the next frame.
     const ask = (e) => this.drag(e);

@@ -1,5 +1,7 @@
 // The four numbers, and their spoken form: said once they rest, not at every repaint.
 
+import { write } from "/static/writing.js";
+
 const REST = 1200; // [ms]
 
 const first = (words) => words.split(/[ ,]/)[0];
@@ -7,7 +9,7 @@ const first = (words) => words.split(/[ ,]/)[0];
 // A label that still begins with the same word keeps its link to what the word means.
 function label(term, words) {
   const link = term.querySelector("a");
-  (link && first(link.textContent) === first(words) ? link : term).textContent = words;
+  write(link && first(link.textContent) === first(words) ? link : term, words);
 }
 
 export class Numbers {
@@ -29,7 +31,7 @@ export class Numbers {
       for (const part of parts) {
         if (stale && part !== "note") continue;
         const target = node.querySelector(`.${part}`);
-        if (target.textContent !== number[part]) target.textContent = number[part];
+        write(target, number[part]);
       }
     }
     clearTimeout(this.timer);
@@ -40,6 +42,6 @@ export class Numbers {
     const text = [...this.root.querySelectorAll(".number")]
       .map((node) => ["dt", ".value", ".unit", ".band"].map((part) => node.querySelector(part).textContent).join(" "))
       .join("; ");
-    if (this.spoken.textContent !== text) this.spoken.textContent = text;
+    write(this.spoken, text);
   }
 }

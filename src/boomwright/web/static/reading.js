@@ -1,6 +1,7 @@
 // Reading exact values off a figure, by pointer or by arrow keys, from the data drawn into it.
 
 import { redraw } from "/static/redraw.js";
+import { set } from "/static/writing.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const fixed = (value, digits) => value.toFixed(digits).replace("-", "−");
@@ -20,7 +21,7 @@ export class Readers {
   markBehind() {
     for (const [name, reader] of this.byName) {
       // What a search found belongs to the beam it was asked for, and says so itself.
-      if (name !== "azimuth" && !reader.picture.closest(".improve")) reader.drawing.setAttribute("data-behind", "");
+      if (name !== "azimuth" && !reader.picture.closest(".improve")) set(reader.drawing, "data-behind", "");
     }
   }
 }
@@ -51,7 +52,9 @@ class Reader {
       line.append(label, ` ${key.text}`);
       return line;
     });
-    this.keys.replaceChildren(...lines);
+    const text = lines.map((line) => line.textContent).join("\n");
+    if (this.told !== text) this.keys.replaceChildren(...lines);
+    this.told = text;
     redraw(this.drawing, svg);
     this.drawing.removeAttribute("data-behind");
     this.load();

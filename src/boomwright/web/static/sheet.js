@@ -18,6 +18,7 @@ import { watchKeys } from "/static/keys.js";
 import { redraw } from "/static/redraw.js";
 import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
+import { set, write } from "/static/writing.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
 
@@ -81,10 +82,10 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (message.numbers) numbers.paint(message.numbers, !message.moving);
     frequency?.paint(message.frequency);
     height?.paint(message.height);
-    if (node("title").textContent !== message.title) node("title").textContent = message.title;
+    write(node("title"), message.title);
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
-      node("bands").dataset.behind = "";
+      set(node("bands"), "data-behind", "");
       busy.start();
     }
     // While a hand moves the drawing is not sent along.
@@ -204,7 +205,7 @@ function paintBands(bands) {
 }
 
 function showSteps(units) {
-  [node("step").textContent, node("fine").textContent, node("coarse").textContent] = STEPS[units].words;
+  ["step", "fine", "coarse"].forEach((id, i) => write(node(id), STEPS[units].words[i]));
 }
 
 function paintFaults(faults) {
@@ -239,7 +240,7 @@ function paintElements(rows, fields) {
   }
   rows.forEach((row, i) => {
     const head = bodies[i].querySelector("th");
-    if (head.textContent !== row.label) head.textContent = row.label;
+    write(head, row.label);
     for (const field of [row.at, row.tip_to_tip, ...row.tubes.flat()]) fields.show(field.place, field.text);
   });
 }

@@ -1,6 +1,7 @@
 // Frequency and height: pulled or typed.
 
 import { newGesture } from "/static/link.js";
+import { put, set } from "/static/writing.js";
 
 export class Slider {
   constructor(name, { fields, edit, send }) {
@@ -19,11 +20,11 @@ export class Slider {
 
   paint(slider) {
     this.fields.show(this.name, slider.text);
-    this.range.setAttribute("aria-valuetext", slider.text);
+    set(this.range, "aria-valuetext", slider.text);
     if (this.gesture) return;
-    this.range.min = slider.low;
-    this.range.max = slider.high;
-    this.range.step = slider.step;
-    this.range.value = slider.value;
+    put(this.range, "min", slider.low);
+    put(this.range, "max", slider.high);
+    put(this.range, "step", slider.step);
+    put(this.range, "value", slider.value);
   }
 }

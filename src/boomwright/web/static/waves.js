@@ -5,6 +5,7 @@ import { Clock } from "/static/clock.js";
 import { WaveView } from "/static/wave_view.js";
 import { SolidView } from "/static/solid.js";
 import { Exports } from "/static/exports.js";
+import { write } from "/static/writing.js";
 
 const node = (id) => document.getElementById(id);
 const views = Object.fromEntries(["level", "upright"].map((name) => [name, new WaveView(node(`wave-${name}`))]));
@@ -76,7 +77,7 @@ openSheet({
   onFull: ({ waves }) => {
     if (!waves?.solid) return;
     behind(false);
-    if (node("wave-sentence").textContent !== waves.sentence) node("wave-sentence").textContent = waves.sentence;
+    write(node("wave-sentence"), waves.sentence);
     listShares(waves.shares);
     for (const [name, view] of Object.entries(views)) view.load(waves.figures[name], waves.grids[name], shown);
     solid.load(waves.solid);
