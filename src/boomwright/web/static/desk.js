@@ -85,6 +85,7 @@ export class Desk {
   unjudged(revision) {
     const verdict = this.node("verdict");
     if (verdict.dataset.judged === `${revision}` || verdict.dataset.word === "") return;
+    this.keepRoom(true);
     verdict.dataset.word = verdict.dataset.judged = "";
     this.node("verdict-text").textContent = "Verdict: being checked …";
     this.node("verdict-exceeded").replaceChildren();
@@ -99,8 +100,18 @@ export class Desk {
     }
   }
 
+  // What is shorter while it is being checked keeps its room: nothing moves under the hand.
+  keepRoom(yes) {
+    const rooms = [this.node("verdict-text"), ...document.querySelectorAll(".top nav a[data-sheet]")];
+    const wide = rooms.map((room) => (yes ? `${room.getBoundingClientRect().width}px` : ""));
+    rooms.forEach((room, i) => {
+      room.style.minWidth = wide[i];
+    });
+  }
+
   judged({ revision, word, text, exceeded, open }) {
     const verdict = this.node("verdict");
+    this.keepRoom(false);
     verdict.dataset.word = word;
     verdict.dataset.judged = revision;
     this.node("verdict-text").textContent = text;
