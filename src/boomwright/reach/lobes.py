@@ -24,17 +24,15 @@ def turning_points(*, angle: Floats, level: Floats) -> tuple[list[tuple[float, f
     minima: list[tuple[float, float]] = []
     # A stretch of equal samples (a null below the floor, say) turns at its middle.
     changes = np.flatnonzero(np.diff(level))
-    firsts, lasts = np.append(0, changes + 1), np.append(changes, len(level) - 1)
-    for index in range(1, len(firsts) - 1):
-        first, last = firsts[index], lasts[index]
-        before, after = level[first] - level[first - 1], level[last + 1] - level[last]
-        if before * after > 0.0:
-            continue
+    firsts, lasts = changes[:-1] + 1, changes[1:]
+    before, after = level[firsts] - level[firsts - 1], level[lasts + 1] - level[lasts]
+    for turn in np.flatnonzero(before * after <= 0.0):
+        first, last = firsts[turn], lasts[turn]
         if first == last:
             place, height = _vertex(angle, level, int(first))
         else:
             place, height = 0.5 * float(angle[first] + angle[last]), float(level[first])
-        (maxima if before > 0.0 else minima).append((place, height))
+        (maxima if before[turn] > 0.0 else minima).append((place, height))
     return maxima, minima
 
 
