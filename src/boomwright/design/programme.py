@@ -49,7 +49,7 @@ def minimise(
         bounds: least and greatest unknowns, may be infinite (2,) of (n,)
         demands: values that must not be negative (m,)
         slopes: their slopes in the unknowns (m, n); asked for where demands were asked last
-        tolerance: of the price and of what demands are missed by, together
+        tolerance: of the price and of what all demands are missed by [unit of both]
 
     Returns:
         unknowns (n,)
@@ -153,8 +153,7 @@ def _nearest(normals: Floats, least: Floats, active: Indices) -> tuple[Floats, I
     target[-1] = 1.0
 
     def solved(some: Indices) -> Floats:
-        found: Floats = np.linalg.lstsq(columns[some].T, target, rcond=None)[0]
-        return found
+        return np.asarray(np.linalg.lstsq(columns[some].T, target, rcond=None)[0], dtype=float)
 
     weight = solved(active)
     while len(active) and weight.min() <= 0.0:
@@ -165,9 +164,9 @@ def _nearest(normals: Floats, least: Floats, active: Indices) -> tuple[Floats, I
         left = target - weight @ columns[active]
         if left[-1] < 1e-14:
             raise _UnsolvableError
-        short = columns @ left / left[-1]
+        short = np.where(allowed, columns @ left / left[-1], 0.0)
         short[active] = 0.0
-        worst = int(np.argmax(np.where(allowed, short, 0.0)))
+        worst = int(np.argmax(short))
         if short[worst] <= _MET * (1.0 + abs(least[worst])):
             return weight / left[-1], active
         tried, before = np.append(active, worst), np.append(weight, 0.0)
