@@ -91,7 +91,8 @@ def ground_seen(
 
     def back(wavenumber: Floats) -> Complexes:
         # All come back over about the same way: without its turn little is left to interpolate.
-        return np.exp(0.5j * sum(ways) * wavenumber)[:, None, None]
+        turned: Complexes = np.exp(0.5j * sum(ways) * wavenumber)
+        return turned[:, None, None]
 
     def sample(wavenumber: Floats) -> Parts:
         at = (wavenumber * (SPEED_OF_LIGHT / (2.0 * np.pi))).tolist()
