@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -79,6 +80,7 @@ def _series(degree: int, squared: Any, xp: Any) -> Any:
     return value
 
 
+@cache
 def _series_factor(degree: int, term: int) -> float:
     """Factor of q^(degree + 2 term) in the spherical Bessel function {dlmf-10, eq. 10.53.1}."""
     odd = math.prod(range(1, 2 * (degree + term) + 2, 2))

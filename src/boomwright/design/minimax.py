@@ -14,6 +14,7 @@ from boomwright.base.array_types import Floats
 from boomwright.base.records import dataclass, replace
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import at_one_frequency
+from boomwright.design.programme import minimise
 from boomwright.design.stopping import GoOn, StoppedError, always
 from boomwright.design.targets import (
     Margins,
@@ -206,8 +207,6 @@ def _programme(
     tolerance: float,
 ) -> None:
     """Run the quadratic programmes; ``best`` remembers the best design seen."""
-    from scipy.optimize import minimize
-
     space = problem.space
     size = len(space.lower)
     weights, least = level_weights(problem.targets), least_levels(problem.targets)
@@ -220,16 +219,16 @@ def _programme(
     high = np.concatenate([space.upper, np.full(3, np.inf), [np.inf]])
     price = -np.concatenate([np.zeros(size), weights, [-PRICE]])
     demands = _Demands(problem, figures, best, weights > 0.0, least)
-    result = minimize(
-        lambda y: (float(price @ y), price),
-        unknowns,
-        jac=True,
-        method="SLSQP",
-        bounds=np.stack([low, high], axis=1),
-        constraints=[{"type": "ineq", "fun": demands.values, "jac": demands.slopes}],
-        options={"maxiter": iterations, "ftol": tolerance},
+    found = minimise(
+        price=price,
+        start=unknowns,
+        bounds=(low, high),
+        demands=demands.values,
+        slopes=demands.slopes,
+        iterations=iterations,
+        tolerance=tolerance,
     )
-    last = np.clip(result.x[:size], space.lower, space.upper)
+    last = np.clip(found[:size], space.lower, space.upper)
     if np.isfinite(last).all():
         best.look(last, figures.at(last))
 

@@ -9,7 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base import VACUUM_IMPEDANCE, read_only
+from boomwright.base.array_types import Floats
 from boomwright.base.records import dataclass
 from boomwright.solver.element_response import POLYNOMIALS, projection
 
@@ -166,8 +167,8 @@ def _group(
         the second derivatives in first, first and second, second half length, in spacing and
         first, and in spacing and second
     """
-    nodes, weights = projection(points)
-    unit = xp.asarray(nodes)
+    nodes, outer = _projection(points)
+    unit, outer_on = xp.asarray(nodes), xp.asarray(outer)
     here_unit, there_unit = unit[:, None], unit[None, :]
     distance = xp.sqrt(along * along + higher * higher)
     apart = distance[:, None, :, None, None]
@@ -176,11 +177,7 @@ def _group(
     there = second[:, None, :, None, None] * there_unit
     numbers = xp.asarray(wavenumbers)[None, :, None, None, None]
     # The even current of the other half shows as a second term with the sum of the places.
-    kernel = _kernel(order, xp)
-    sides = kernel(apart, here - there, numbers), kernel(apart, here + there, numbers)
-    pairs = list(zip(*sides, strict=True))
-    outer = np.einsum("ai,bj->ijab", weights, weights).reshape(points**2, -1)
-    outer_on = xp.asarray(outer * (VACUUM_IMPEDANCE / (4.0 * np.pi)))
+    pairs = _kernel(order, xp)(apart, xp.stack([here - there, here + there]), numbers)
 
     def projected(combined: Callable[[Any, Any], Any], number: int) -> Any:
         real, imaginary = (
@@ -206,6 +203,14 @@ def _group(
             projected(lambda near, far: (far - near) * (there_unit * share), 8),
         ]
     return found
+
+
+@cache
+def _projection(points: int) -> tuple[Floats, Floats]:
+    """Gauss points on half an element, and what projects from those on two of them."""
+    nodes, weights = projection(points)
+    outer = np.einsum("ai,bj->ijab", weights, weights).reshape(points**2, -1)
+    return read_only(nodes), read_only(outer * (VACUUM_IMPEDANCE / (4.0 * np.pi)))
 
 
 def _around(found: Sequence[Any], first: Any, second: Any, xp: Any) -> list[Any]:

@@ -135,7 +135,8 @@ def _free_of(setting: Setting, beam: Beam) -> Floats:
 def _judged(setting: Setting, free: Floats) -> tuple[float, float]:
     """Score and breach of a design [dB]."""
     problem = setting.problem
-    found = margins(problem=problem, towards=problem.targets.directions(), free=free)
+    towards = problem.targets.directions()
+    found = margins(problem=problem, towards=towards, free=free, slopes=False)
     score, breach, _ = judged(problem=problem, found=found)
     return score, breach
 

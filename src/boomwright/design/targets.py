@@ -148,14 +148,15 @@ class Margins:
     overstrained: float  #: how far the largest strain lies above its limit, 0 when below [dB]
 
 
-def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
+def margins(*, problem: Problem, towards: Directions, free: Floats, slopes: bool = True) -> Margins:
     """Compute what counts of one design, in all its bands.
 
     Args:
         towards: directions watched, ahead first
         free: free numbers (m,)
+        slopes: whether slopes are wanted, which most of the time goes to; else they are 0
     """
-    parts = [_band_margins(one, towards, free) for one in (problem, *problem.further)]
+    parts = [_band_margins(one, towards, free, slopes) for one in (problem, *problem.further)]
     if len(parts) == 1:
         return parts[0]
     names = ("gain", "rear", "match", "resistance", "reactance")
@@ -166,15 +167,27 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
     return Margins(**joined, overstrained=max(part.overstrained for part in parts))
 
 
-def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margins:
+def _band_margins(problem: Problem, towards: Directions, free: Floats, slopes: bool) -> Margins:
     """Compute what counts in one band."""
     space = problem.space
     both = space.origin + space.basis @ free + problem.shifts
     found = slopes_of(
-        problem=problem, both=both, towards=towards, around_first=_near_each_other(problem)
+        problem=problem,
+        both=both,
+        towards=towards,
+        around_first=_near_each_other(problem),
+        slopes=slopes,
     )
+    basis = space.basis
+    if not slopes:
+        basis = basis[:0]
+        found = replace(
+            found,
+            impedance_slopes=np.zeros((*found.impedance.shape, 0)),
+            gain_slopes=np.zeros((*found.gain_db.shape, 0)),
+        )
     gain = found.gain_db[:, :, 0]
-    gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
+    gain_slopes = found.gain_slopes[:, :, 0] @ basis
     rear, rear_slopes = front_to_rear(found=found)
     design, targets = problem.design_number, problem.targets
     ratio = problem.tables.wavenumbers / problem.tables.wavenumbers[design]
@@ -184,7 +197,7 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
         # Whoever builds it tunes it: errors of building take nothing from that.
         room = np.append(room, TUNED_LOSS_DB - loss[0, design])
         room_slopes = np.vstack([room_slopes, -loss_slopes[:1, design]])
-    size = space.basis.shape[1]
+    size = basis.shape[1]
     return Margins(
         gain=gain.ravel() + problem.targets.handicap_db,
         rear=rear.ravel(),
@@ -192,10 +205,10 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
         resistance=ohms,
         reactance=room,
         gain_slopes=gain_slopes.reshape(-1, size),
-        rear_slopes=(rear_slopes @ space.basis).reshape(-1, size),
-        match_slopes=-(loss_slopes @ space.basis).reshape(-1, size),
-        resistance_slopes=ohm_slopes @ space.basis,
-        reactance_slopes=room_slopes @ space.basis,
+        rear_slopes=(rear_slopes @ basis).reshape(-1, size),
+        match_slopes=-(loss_slopes @ basis).reshape(-1, size),
+        resistance_slopes=ohm_slopes @ basis,
+        reactance_slopes=room_slopes @ basis,
         overstrained=max(0.0, 10.0 * math.log10(float(found.strain.max()) / MOST_STRAIN)),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from functools import partial
 
 import numpy as np
 
@@ -73,7 +74,7 @@ def solve_folded(
             Comparison(name="feed resistance", unit="ohm", circuit=planned, field=seen[-1].real),
         ),
         swr_of_start=float(standing_wave_ratio(seen[0], reference=target)),
-        proximity=folded_proximity(beam=final, shape=shape, setting=setting),
+        proximity=partial(folded_proximity, beam=final, shape=shape, setting=setting),
         evaluations=used + 2,
         notices=(),
     )

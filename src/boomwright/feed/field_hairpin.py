@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -101,16 +102,25 @@ def solve_hairpin(
             tip_comparison(beam=beam, circuit=estimate, field=tips),
         ),
         swr_of_start=float(standing_wave_ratio(first, reference=reference)),
-        proximity=hairpin_proximity(
-            element=split_impedance(beam=final, setting=setting),
-            spacing=spacing,
-            diameter=rod_diameter,
-            angle=2.0 * math.pi * frequency * length / SPEED_OF_LIGHT,
-        ),
+        proximity=partial(round_rods, beam=final, shape=shape, setting=setting),
         evaluations=turned.evaluations + 2,
         notices=(),
     )
     return finish_match(found=found, reference=reference, setting=setting)
+
+
+def round_rods(*, beam: Beam, shape: HairpinShape, setting: FieldSetting) -> complex:
+    """What round rods change over thin wires, by the circuit equations.
+
+    Returns:
+        change of the impedance at the port [ohm]
+    """
+    return hairpin_proximity(
+        element=split_impedance(beam=beam, setting=setting),
+        spacing=shape.spacing,
+        diameter=shape.rod_diameter,
+        angle=2.0 * math.pi * beam.design_frequency * shape.length / SPEED_OF_LIGHT,
+    )
 
 
 def _turn(

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import fields
+from functools import cached_property
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.records import dataclass
-from boomwright.feed.field_model import FieldSetting, solve_wires
+from boomwright.feed.field_model import FieldSetting, refuse_long_wires, solve_wires
 from boomwright.feed.field_shapes import FeedShape
-from boomwright.feed.matches import FeedLoad, Match, make_match, through_stages
+from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.stages import Stage
 from boomwright.parts import Beam
-from boomwright.solver import BeamSolution, WireSystem, mount_edges
+from boomwright.solver import BeamSolution, WireSystem, mount_edges, surrounded_beam
 
 #: names of figures that a match of a plan has too
 HALF_LENGTH, HAIRPIN_LENGTH = (
@@ -59,27 +61,35 @@ class FieldError:
         return self.pieces + self.proximity + self.mounts
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FieldMatch:
-    """A feed finished in the field."""
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Finish:
+    """What an iteration hands over to be checked, swept and shown."""
 
-    kind: str  #: its name in words
+    kind: str  #: name of the feed in words
     beam: Beam  #: the beam with its driven element as trimmed
     shape: FeedShape  #: dimensions of the feed
-    wires: WireSystem  #: the wires that were solved
-    match: Match  #: the lumped pieces between wires and line
-    load: FeedLoad  #: impedance of the wires at their port, over the band
-    solution: BeamSolution  #: the wires solved over the band, for patterns and losses
+    wires: WireSystem  #: the wires that are solved
+    #: lumped pieces from the wires to the line, given the load of the wires over the band
+    stages: Callable[[FeedLoad], tuple[Stage, ...]]
     comparisons: tuple[Comparison, ...]  #: circuit and field values side by side (n,)
-    impedance: complex  #: seen by the line at the design frequency [ohm]
-    swr: float  #: on the line at the design frequency [-]
     #: on the line with the dimensions of the circuit equations, solved in the field; infinite when
     #: those cannot be built [-]
     swr_of_start: float
-    finer_impedance: complex  #: seen by the line with finer pieces [ohm]
-    error: FieldError  #: how far the impedance may be off
+    #: tells what uneven currents around the wires change of the impedance at their port [ohm]
+    proximity: Callable[[], complex]
     evaluations: int  #: field solutions the iteration took
     notices: tuple[Notice, ...]  #: doubts and limits
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class FieldMatch(Finish):
+    """A feed finished in the field; how far it may be off is solved when somebody asks."""
+
+    match: Match  #: the lumped pieces between wires and line
+    load: FeedLoad  #: impedance of the wires at their port, over the band
+    solution: BeamSolution  #: the wires solved over the band, for patterns and losses
+    impedance: complex  #: seen by the line at the design frequency [ohm]
+    setting: FieldSetting  #: what it was solved in
 
     @property
     def frequency(self) -> float:
@@ -91,72 +101,64 @@ class FieldMatch:
         """Resistance the line wants to see [ohm]."""
         return self.match.reference
 
+    @property
+    def swr(self) -> float:
+        """On the line at the design frequency [-]."""
+        return float(standing_wave_ratio(self.impedance, reference=self.reference))
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Finish:
-    """What an iteration hands over to be checked, swept and shown."""
+    @cached_property
+    def finer_impedance(self) -> complex:
+        """Seen by the line with finer pieces [ohm]."""
+        return self._through(_at_design(self.beam, self.wires, self.setting, finer=True))
 
-    kind: str  #: name of the feed in words
-    beam: Beam  #: the beam as trimmed
-    shape: FeedShape  #: dimensions found
-    wires: WireSystem  #: their wires
-    #: lumped pieces from the wires to the line, given the load of the wires over the band
-    stages: Callable[[FeedLoad], tuple[Stage, ...]]
-    comparisons: tuple[Comparison, ...]  #: circuit and field values (n,)
-    swr_of_start: float  #: with the dimensions of the circuit equations [-]
-    #: change of the impedance at the wires' port by uneven currents around them [ohm]
-    proximity: complex
-    evaluations: int  #: field solutions so far
-    notices: tuple[Notice, ...]  #: doubts and limits
+    @cached_property
+    def error(self) -> FieldError:
+        """How far the impedance may be off."""
+        seen, port = self.impedance, complex(self.load.at(self.frequency))
+        pieces = _SAFETY * abs(self.finer_impedance - seen)
+        proximity = abs(self._through(port + self.proximity()) - seen)
+        mounts = 0.0
+        for edge in mount_edges(beam=self.beam):
+            wires = self.shape.wires(beam=edge, setting=self.setting)
+            port = _at_design(edge, wires, self.setting, finer=False)
+            mounts += abs(self._through(port) - seen)
+        return FieldError(
+            pieces=pieces,
+            proximity=proximity,
+            mounts=mounts,
+            swr=_swr_band(seen, pieces + proximity + mounts, self.reference),
+        )
+
+    def _through(self, port: complex) -> complex:
+        """What the line sees at the design frequency of an impedance at the wires' port [ohm]."""
+        return complex(self.match.transform(impedance=port, frequency=self.frequency))
 
 
 def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
-    """Sweep a match over the band and check it with finer pieces."""
-    beam = found.beam
-    frequency = beam.design_frequency
+    """Sweep a match over the band."""
+    beam, frequency = found.beam, found.beam.design_frequency
+    # Whoever asks how far it may be off has no refusal to reckon with.
+    whole = surrounded_beam(system=found.wires, beam=beam)
+    refuse_long_wires(beam=beam, system=whole, frequencies=[frequency], finer=True)
     at = band_frequencies(beam=beam, points=setting.band_points)
     solution = solve_wires(beam=beam, system=found.wires, frequencies=at, setting=setting)
     load = FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
-    stages = found.stages(load)
-    finer = _at_design(beam, found.wires, setting, finer=True)
-    port = complex(load.at(frequency))
-    seen, seen_finer, seen_exact = through_stages(
-        stages,
-        impedance=[port, finer, port + found.proximity],
-        frequency=np.full(3, frequency),
-    )
     match = make_match(
         kind=found.kind,
         load=load,
         frequency=frequency,
         reference=reference,
-        stages=stages,
+        stages=found.stages(load),
         notices=found.notices,
     )
-    pieces = _SAFETY * float(abs(seen_finer - seen))
-    proximity = float(abs(seen_exact - seen))
-    mounts = _mount_error(found, stages, complex(seen), setting)
+    seen = match.transform(impedance=load.at(frequency), frequency=frequency)
     return FieldMatch(
-        kind=found.kind,
-        beam=beam,
-        shape=found.shape,
-        wires=found.wires,
+        **{each.name: getattr(found, each.name) for each in fields(Finish)},
         match=match,
         load=load,
         solution=solution,
-        comparisons=found.comparisons,
         impedance=complex(seen),
-        swr=float(standing_wave_ratio(seen, reference=reference)),
-        swr_of_start=found.swr_of_start,
-        finer_impedance=complex(seen_finer),
-        error=FieldError(
-            pieces=pieces,
-            proximity=proximity,
-            mounts=mounts,
-            swr=_swr_band(complex(seen), pieces + proximity + mounts, reference),
-        ),
-        evaluations=found.evaluations,
-        notices=found.notices,
+        setting=setting,
     )
 
 
@@ -165,19 +167,6 @@ def _at_design(beam: Beam, wires: WireSystem, setting: FieldSetting, *, finer: b
     at = np.array([beam.design_frequency])
     solution = solve_wires(beam=beam, system=wires, frequencies=at, setting=setting, finer=finer)
     return complex(solution.impedance[0])
-
-
-def _mount_error(
-    found: Finish, stages: tuple[Stage, ...], seen: complex, setting: FieldSetting
-) -> float:
-    """How far the mounts' bands move the impedance at the line [ohm]."""
-    frequency = found.beam.design_frequency
-    moved = 0.0
-    for edge in mount_edges(beam=found.beam):
-        wires = found.shape.wires(beam=edge, setting=setting)
-        port = _at_design(edge, wires, setting, finer=False)
-        moved += abs(complex(through_stages(stages, impedance=port, frequency=frequency)) - seen)
-    return moved
 
 
 def _swr_band(seen: complex, error: float, reference: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Floats
@@ -13,6 +14,7 @@ from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (
     FREE_SPACE,
     BeamSolution,
+    Detail,
     GapPlace,
     Ground,
     GroundMethod,
@@ -28,6 +30,7 @@ from boomwright.solver import (
     ground_seen,
     mirrored_network,
     reference_detail,
+    refuse_large,
     refuse_long,
     remembering,
     solution_of,
@@ -113,15 +116,9 @@ def solve_wires(
     Args:
         frequencies: [Hz] (f,)
     """
-    highest = float(max(*beam.band, beam.design_frequency, *frequencies))
-    detail = (reference_detail if finer else working_detail)(frequency=highest)
+    detail, highest = _detail(beam, frequencies, finer=finer)
     system = surrounded_beam(system=system, beam=beam)
-    needed = effort(system=system, detail=detail, wavelength=SPEED_OF_LIGHT / highest)
-    refuse_long(
-        seconds=[needed.seconds(solutions=len(frequencies))],
-        what=f"elements and wires solved together, {len(frequencies)} times",
-        remedy="shorten the wires, or lower the beam",
-    )
+    refuse_long_wires(beam=beam, system=system, frequencies=frequencies, finer=finer)
     assembly = assemble(
         system=system,
         detail=detail,
@@ -143,6 +140,36 @@ def solve_wires(
         series=foot_resistance(beam=beam, ground=setting.ground, frequencies=frequencies),
     )
     return solution_of(beam=beam, currents=currents)
+
+
+def refuse_long_wires(
+    *, beam: Beam, system: WireSystem, frequencies: Sequence[float] | Floats, finer: bool
+) -> None:
+    """Refuse wires that would take longer than anyone waits, or more memory than there is.
+
+    Args:
+        system: the wires with all that surrounds them
+        frequencies: [Hz] (f,)
+
+    Raises:
+        SolverError: naming the time or the memory, and the remedy
+    """
+    detail, highest = _detail(beam, frequencies, finer=finer)
+    needed = effort(system=system, detail=detail, wavelength=SPEED_OF_LIGHT / highest)
+    refuse_large(needed)
+    refuse_long(
+        seconds=[needed.seconds(solutions=len(frequencies))],
+        what=f"elements and wires solved together, {len(frequencies)} times",
+        remedy="shorten the wires, or lower the beam",
+    )
+
+
+def _detail(
+    beam: Beam, frequencies: Sequence[float] | Floats, *, finer: bool
+) -> tuple[Detail, float]:
+    """How finely wires are cut, and the highest frequency that asks for it [Hz]."""
+    highest = float(max(*beam.band, beam.design_frequency, *frequencies))
+    return (reference_detail if finer else working_detail)(frequency=highest), highest
 
 
 def shortest_tip(element: Element) -> float:

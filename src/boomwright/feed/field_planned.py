@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base import BoomwrightError
 from boomwright.feed.field_folded import folded_proximity
+from boomwright.feed.field_hairpin import round_rods
 from boomwright.feed.field_match import FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import FieldSetting
-from boomwright.feed.field_proximity import hairpin_proximity
 from boomwright.feed.field_rod_start import RodJob, rod_proximity
 from boomwright.feed.field_rods import CAPACITOR_RANGE
 from boomwright.feed.field_shapes import (
@@ -19,7 +20,6 @@ from boomwright.feed.field_shapes import (
     SplitShape,
     TeeShape,
 )
-from boomwright.feed.field_split import split_impedance
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.feed.stages import SeriesCapacitor, Stage, Transformer
 from boomwright.parts import Beam
@@ -67,7 +67,7 @@ def solve_planned(
             stages=lambda _: stages,
             comparisons=(),
             swr_of_start=math.nan,
-            proximity=_proximity(beam, shape, reference, setting),
+            proximity=partial(_proximity, beam, shape, reference, setting),
             evaluations=2,
             notices=(),
         ),
@@ -109,12 +109,7 @@ def _proximity(beam: Beam, shape: FeedShape, reference: float, setting: FieldSet
         )
         return rod_proximity(job=job, beam=beam, rod_length=shape.rod_length)
     if isinstance(shape, HairpinShape):
-        return hairpin_proximity(
-            element=split_impedance(beam=beam, setting=setting),
-            spacing=shape.spacing,
-            diameter=shape.rod_diameter,
-            angle=2.0 * math.pi * beam.design_frequency * shape.length / SPEED_OF_LIGHT,
-        )
+        return round_rods(beam=beam, shape=shape, setting=setting)
     if isinstance(shape, FoldedShape):
         return folded_proximity(beam=beam, shape=shape, setting=setting)
     return 0j

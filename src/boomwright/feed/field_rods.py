@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -133,7 +134,7 @@ def _solve_rods(job: RodJob) -> FieldMatch:
         stages=lambda _: _stages(job, capacitance),
         comparisons=_comparisons(job, published, rod, capacitance, tips),
         swr_of_start=_swr_of_published(job, published),
-        proximity=rod_proximity(job=job, beam=beam, rod_length=rod),
+        proximity=partial(rod_proximity, job=job, beam=beam, rod_length=rod),
         evaluations=evaluations + 4,
         notices=(*notices, *_notices(job, tips, capacitance)),
     )

@@ -200,7 +200,7 @@ def solve_behind_split(
             ),
         ),
         swr_of_start=swr_of_start,
-        proximity=0j,
+        proximity=lambda: 0j,
         evaluations=trimmed.evaluations + 2,
         notices=tuple(each for each in planned.notices if each.code != "feed.trim-element"),
     )

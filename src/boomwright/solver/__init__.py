@@ -25,7 +25,7 @@ from boomwright.solver.beam_solution import (
     solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
-from boomwright.solver.effort import effort, refuse_long
+from boomwright.solver.effort import effort, refuse_large, refuse_long
 from boomwright.solver.element_paths import (
     beam_paths,
     both_sides,

@@ -24,6 +24,7 @@ from boomwright.base import (
 )
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
+from boomwright.solver.band_interpolation import Parts, over_band
 from boomwright.solver.far_view import FarBlock, FarView, moments_once, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
@@ -85,9 +86,23 @@ def ground_seen(
             f"({LOWEST_WAVELENGTHS * wavelength:.3g} m) up: raise it, or choose perfect ground"
         )
     geometry = _Geometry(assembly)
-    return np.stack(
-        [_at_frequency(geometry, float(frequency), ground, method) for frequency in frequencies]
-    )
+    farthest, (nearest, highest) = geometry.extent
+    ways = nearest, math.hypot(farthest, highest)
+
+    def back(wavenumber: Floats) -> Complexes:
+        # All come back over about the same way: without its turn little is left to interpolate.
+        turned: Complexes = np.exp(0.5j * sum(ways) * wavenumber)
+        return turned[:, None, None]
+
+    def sample(wavenumber: Floats) -> Parts:
+        at = (wavenumber * (SPEED_OF_LIGHT / (2.0 * np.pi))).tolist()
+        seen = np.stack([_at_frequency(geometry, each, ground, method) for each in at])
+        return [(seen * back(wavenumber),)]
+
+    wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
+    ((seen,),) = over_band(wavenumber=wavenumber, way=ways[1] - ways[0], sample=sample)
+    found: Complexes = seen / back(wavenumber)
+    return found
 
 
 class _Pair:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from itertools import pairwise
 
 import numpy as np
@@ -11,7 +12,7 @@ from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTI
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.records import dataclass, replace
 from boomwright.solver.assembly import PreparedSystem
-from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
+from boomwright.solver.band_interpolation import Parts, over_band
 from boomwright.solver.cluster import Cluster
 from boomwright.solver.far_view import (
     FarBlock,
@@ -26,8 +27,6 @@ from boomwright.solver.wire_system import images
 
 Indices = NDArray[np.int64]
 
-#: interpolated entries over a band may differ from solved ones by this share of the largest
-_BAND_TOLERANCE = 1e-9
 #: free unknowns of a cluster up to which its matrices are kept from system to system
 _MOST_KEPT = 250
 
@@ -73,21 +72,24 @@ def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemM
         frequencies: [Hz] (f,)
     """
     wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
-    parts = _over_band(assembly, wavenumber)
+    spread = np.ptp(assembly.points, axis=0)
+    parts = over_band(
+        wavenumber=wavenumber,
+        way=float(np.sqrt((spread**2).sum())),
+        sample=partial(_smooth_parts, assembly),
+    )
     own = tuple(
-        _joined(*part, frequencies, cluster)
+        _joined(part, frequencies, cluster)
         for part, cluster in zip(parts, assembly.clusters, strict=False)
     )
     between = np.zeros((len(frequencies), 0, 0), dtype=complex)
     if len(own) > 1:
         _add_near(assembly, parts[-1], wavenumber)
-        between = _joined(*parts[-1], frequencies, None)
+        between = _joined(parts[-1], frequencies, None)
     return SystemMatrices(assembly=assembly, own=own, between=between)
 
 
-def _add_near(
-    assembly: PreparedSystem, parts: tuple[Complexes, Complexes], wavenumber: Floats
-) -> None:
+def _add_near(assembly: PreparedSystem, parts: tuple[Complexes, ...], wavenumber: Floats) -> None:
     """Add the static coupling of close clusters to the parts between clusters."""
     places = shown_slices(assembly.clusters)
     half_square = 0.5 * wavenumber[:, None, None] ** 2
@@ -103,9 +105,10 @@ def _add_near(
 
 
 def _joined(
-    inductive: Complexes, capacitive: Complexes, frequencies: Floats, cluster: Cluster | None
+    parts: tuple[Complexes, ...], frequencies: Floats, cluster: Cluster | None
 ) -> Complexes:
     """Impedances from both parts, with a cluster's statics and metal; the parts are used up."""
+    inductive, capacitive = parts
     angular = (2.0 * np.pi * frequencies)[:, None, None]
     if cluster is not None:
         statics = cluster.statics
@@ -122,52 +125,9 @@ def _joined(
     return inductive
 
 
-Parts = list[tuple[Complexes, Complexes]]
-
-
-def _over_band(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
-    """Smooth parts at all frequencies, interpolated from a few when there are many.
-
-    The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
-    tried against one more solution in between, and doubled until they agree.
-    """
-    low, high = float(wavenumber.min()), float(wavenumber.max())
-    spread = np.ptp(assembly.points, axis=0)
-    turn = 0.5 * (high - low) * float(np.sqrt((spread**2).sum()))
-    count = 4 + int(np.ceil(1.5 * turn))
-    while count < len(wavenumber) // 2:
-        nodes = chebyshev_nodes(count)
-        at = 0.5 * (low + high) + 0.5 * (high - low) * nodes
-        between = 0.5 * (at[count // 2] + at[count // 2 - 1])
-        sampled = _smooth_parts(assembly, np.append(at, between))
-        weights = chebyshev_weights(count, (2.0 * between - low - high) / (high - low))
-        if all(_agrees([pair[side] for pair in sampled], weights) for side in (0, 1)):
-            places = (2.0 * wavenumber - low - high) / (high - low)
-            spreading = chebyshev_weights(count, places)
-            return [(_spread(one, spreading), _spread(other, spreading)) for one, other in sampled]
-        count *= 2
-    return _smooth_parts(assembly, wavenumber)
-
-
-def _agrees(parts: list[Complexes], weights: Floats) -> bool:
-    """Whether all but the last frequency give the last, next to the largest of all parts."""
-    off = max(
-        float(np.abs(np.tensordot(weights, each[:-1], axes=(0, 0)) - each[-1]).max())
-        for each in parts
-    )
-    return off < _BAND_TOLERANCE * max(float(np.abs(each[-1]).max()) for each in parts)
-
-
-def _spread(part: Complexes, weights: Floats) -> Complexes:
-    """Interpolate all but the last frequency of a part."""
-    flat = part[:-1].reshape(len(part) - 1, -1).view(float)
-    spread: Complexes = (weights @ flat).view(complex).reshape(-1, *part.shape[1:])
-    return spread
-
-
 def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
     """Smooth parts of the inductive and capacitive matrices, of each cluster, then between."""
-    parts = [_own_parts(assembly, cluster, wavenumber) for cluster in assembly.clusters]
+    parts: Parts = [_own_parts(assembly, cluster, wavenumber) for cluster in assembly.clusters]
     if len(parts) > 1:
         parts.append(_parts_between(assembly, wavenumber))
     return parts

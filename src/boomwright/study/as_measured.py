@@ -29,7 +29,7 @@ USUAL_LINE = 50.0
 #: solutions of a beam by itself that match and braid are worth: with rods beside it, and without
 _WITH_RODS, _WITHOUT_RODS = 150, 80
 #: matches of rods and tubes, whose sizes are iterated in the field
-_RODS = frozenset({"hairpin", "gamma", "tee", "folded"})
+RODS = frozenset({"hairpin", "gamma", "tee", "folded"})
 
 
 def measure_plan(
@@ -93,7 +93,7 @@ def further_bands(
 
 def refuse_long_match(plan: Plan) -> None:
     """Refuse to solve matches that would take longer than anyone waits."""
-    rods = any(beam.feed.kind in _RODS for beam in plan.beams)
+    rods = any(beam.feed.kind in RODS for beam in plan.beams)
     refuse_long_work(
         plan.beams,
         ground=plan.site.ground,

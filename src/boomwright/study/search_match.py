@@ -28,6 +28,7 @@ from boomwright.feed import (
     RodGeometry,
     TeeShape,
 )
+from boomwright.feed.field_match import finish_match
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
@@ -35,6 +36,7 @@ from boomwright.plan.resolve import design_targets
 from boomwright.solver import Preparer, solve_beam, working_detail
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import (
+    RODS,
     drawn_match,
     field_setting,
     line_resistance,
@@ -239,7 +241,9 @@ def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
     text = put_found_beam(job.text, job.plan, before=job.before, after=beam)
     if beam.feed.kind == "split":
         return _as_written(job, text)
-    match, _ = proposed_match(job.plan, beam, job.setting)
+    # Its sizes are found at the design frequency; the band is solved once they are cut.
+    setting = replace(job.setting, band_points=2) if beam.feed.kind in RODS else job.setting
+    match, _ = proposed_match(job.plan, beam, setting)
     if match is None:
         return None
     plan, number = read_plan(text), job.plan.beams.index(job.before)
@@ -252,7 +256,8 @@ def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
     best, at = cut(0, 0), (0, 0)
     if best is None or best.breach <= KEPT:
         return best
-    uncut = _judged(job, job.plan, beam, match)
+    whole = finish_match(found=match, reference=match.reference, setting=job.setting)
+    uncut = _judged(job, job.plan, beam, whole)
     if uncut is None or uncut.breach > best.breach - SAID_DB:
         return best
     # Cutting it took what the match had: the lengths on either side are tried.
