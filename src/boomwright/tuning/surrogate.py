@@ -48,13 +48,27 @@ class Surrogate:
     terms: Complexes  #: their coefficients [ohm] (t, k)
     #: how far each part may deviate, mixed units (p,)
     reach: Floats
-    #: largest difference to full solutions at places that were not used, as a share of the
-    #: impedance [-]
-    error: float
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "nodes", read_only(self.nodes))
         object.__setattr__(self, "terms", read_only(self.terms, complex))
+
+    @property
+    def error(self) -> float:
+        """Largest difference to full solutions with all parts off by one spread, as a share [-].
+
+        These two solutions are made when it is asked for.
+        """
+        worst = 0.0
+        for sign in (1.0, -1.0):
+            signs = np.where(np.arange(len(self.keys)) % 2 == 0, sign, -sign)
+            try:
+                exact = self.solved(signs * self.spreads)
+            except BoomwrightError:
+                continue
+            off = self.at_nodes((signs * self.spreads)[None])[0] - exact
+            worst = max(worst, float(np.max(np.abs(off) / np.abs(exact))))
+        return worst
 
     def at_nodes(self, amounts: Floats) -> Complexes:
         """Impedance at the nodes [ohm] (n, k).
@@ -141,7 +155,6 @@ def build_surrogate(
         powers=np.zeros((1, len(keys)), dtype=np.int64),
         terms=np.ones((1, len(nodes)), dtype=complex),
         reach=_reach(bench, keys, spreads),
-        error=0.0,
     )
     places, powers = _design(bench, keys, blank.reach / spreads)
     values, used = [planned], [places[0]]
@@ -157,9 +170,7 @@ def build_surrogate(
     matrix = _monomials(np.array(used), powers)
     sizes = np.linalg.norm(matrix, axis=0)
     terms, *_ = np.linalg.lstsq(matrix / sizes, np.array(values), rcond=None)
-    terms = terms / sizes[:, None]
-    found = replace(blank, powers=powers, terms=terms)
-    return replace(found, error=_own_error(found))
+    return replace(blank, powers=powers, terms=terms / sizes[:, None])
 
 
 def _planned(bench: Bench, limits: Floats) -> tuple[Floats, Complexes]:
@@ -169,8 +180,10 @@ def _planned(bench: Bench, limits: Floats) -> tuple[Floats, Complexes]:
         planned = bench.impedance(bench.installation, nodes)
         seen = _reflection(planned, float(np.mean(np.abs(planned))))
         places = (2.0 * nodes - nodes[0] - nodes[-1]) / np.ptp(nodes)
-        shares = chebfit(places, seen, count - 1)
-        if float(np.abs(shares[-2:]).max()) < _LEFT:
+        shares = np.abs(chebfit(places, seen, count - 1))
+        # Shares fall off evenly, odd and even ones apart: so much smaller are the next two.
+        last, before = shares[-2:].max(), shares[-4:-2].max()
+        if last * min(1.0, last / before) < _LEFT:
             break
     return nodes, planned
 
@@ -236,17 +249,3 @@ def _monomials(scaled: Floats, powers: NDArray[np.int64]) -> Floats:
         found *= given[each]
     turned: Floats = found.T
     return turned
-
-
-def _own_error(surrogate: Surrogate) -> float:
-    """Difference to full solutions where all parts are off at once by one spread."""
-    worst = 0.0
-    for sign in (1.0, -1.0):
-        signs = np.where(np.arange(len(surrogate.keys)) % 2 == 0, sign, -sign)
-        try:
-            exact = surrogate.solved(signs * surrogate.spreads)
-        except BoomwrightError:
-            continue
-        off = surrogate.at_nodes((signs * surrogate.spreads)[None])[0] - exact
-        worst = max(worst, float(np.max(np.abs(off) / np.abs(exact))))
-    return worst
