@@ -37,9 +37,6 @@ def tune(
     Advice with its 95 % band, what the sweep cannot tell and which measurement would, and the
     record of trials. The sweep is that of [measured] in the plan.
     """
-    import json
-
-    from boomwright.render.json.tuning import tuning_document
     from boomwright.session.files import load_plan
     from boomwright.study.tuning import tune_plan
 
@@ -51,6 +48,10 @@ def tune(
         faults=faults,
     )
     if as_json:
+        import json
+
+        from boomwright.render.json.tuning import tuning_document
+
         document = tuning_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return

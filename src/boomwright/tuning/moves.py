@@ -135,8 +135,7 @@ class Outlook:
         model, terms = self.model, posterior.linear[:, -FEED_TERMS:]
         place = model.size - len(HYPER) + list(HYPER).index("computed")
         size = np.exp(HYPER["computed"] * posterior.unknowns[:, place])
-        low, high = model.surrogate.nodes[0], model.surrogate.nodes[-1]
-        shapes = drift((2.0 * self.design - low - high) / (high - low))[:, 0]
+        shapes = drift(self.design, nodes=model.surrogate.nodes)[:, 0]
         size = size * model.installation.feed_error
         off = terms[:, ::2] @ shapes + 1j * (terms[:, 1::2] @ shapes)
         found: Complexes = np.asarray(1.0 + size * off, dtype=complex)

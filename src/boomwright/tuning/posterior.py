@@ -3,8 +3,8 @@
 The most probable unknowns are searched by Gauss-Newton steps from every line length whose phase
 may be the right one {tarantola-2005, sec. 3.2}. A mixture of wide t distributions about them is
 drawn from, the draws are weighed {robert-casella-2004, sec. 3.3} and then moved by Metropolis
-steps, half of them anew from the mixture and half by differences of other draws
-{terbraak-2006}, so that the result does not rest on the mixture. Held by simulation-based
+steps, some of them anew from the mixture, most about the mean and covariance of other draws
+{cotter-2013}, so that the result does not rest on the mixture. Held by simulation-based
 calibration {talts-2018}.
 """
 
@@ -23,7 +23,11 @@ Progress = Callable[[float], None]
 
 #: draws that are kept
 DRAWS = 400
-_STEPS = 240
+#: steps of the walk, each so many a draw anew from the mixture. Held against walks of 700 and 2000
+#: steps: means and spreads differ by no more than 400 draws scatter, 0.05 standard deviations
+_STEPS, _ANEW = 64, 4
+#: share of a step that is drawn anew about the other half, that half's freedom and least spread
+_NEW, _NEAR_FREEDOM, _LEAST_SPREAD = (0.5, 1.0), 10.0, 1e-3
 #: sets of unknowns that are weighed at once
 _AT_ONCE = 200
 _ITERATIONS = 12
@@ -307,32 +311,43 @@ class _Walk:
     ) -> None:
         self.model, self.mixture, self.rng = model, mixture, rng
         self.place, self.density = place, density
+        half = len(place) // 2
+        self.halves = (slice(0, half), slice(half, None))
         self.turn = 0
 
     def step(self) -> None:
         self.turn += 1
         self._rescale()
-        if self.turn % 3 == 0:
+        if self.turn % _ANEW == 0:
             trial = self.mixture.draw(self.rng, len(self.place))
             back = self.mixture.log_density(self.place) - self.mixture.log_density(trial)
             self._accept(trial, back, slice(None))
             return
-        half = len(self.place) // 2
-        for mine, other in (
-            (slice(0, half), slice(half, None)),
-            (slice(half, None), slice(0, half)),
-        ):
-            here, there = self.place[mine], self.place[other]
-            first = self.rng.integers(len(there), size=len(here))
-            second = self.rng.integers(len(there), size=len(here))
-            size = here.shape[1]
-            # Whole steps now and then jump between modes.
-            scale = 1.0 if self.turn % 10 == 0 else 0.9 * 2.38 / np.sqrt(2.0 * size)
-            length = scale * self.rng.uniform(0.5, 1.2, size=(len(here), 1))
-            length = np.where(scale == 1.0, 1.0, length)
-            jitter = 1e-3 * self.rng.normal(size=here.shape)
-            trial = here + length * (there[first] - there[second]) + jitter
-            self._accept(trial, np.zeros(len(here)), mine)
+        self._step_about(*self.halves)
+        self._step_about(*reversed(self.halves))
+
+    def _step_about(self, mine: slice, others: slice) -> None:
+        """Keep a part of where each draw is and draw the rest anew, about the other half.
+
+        The step keeps the t distribution with the other half's mean and covariance: its scale
+        is drawn given the place, then the normal distribution of that scale is kept.
+        """
+        there, size = self.place[others], self.model.size
+        middle = there.mean(axis=0)
+        root = np.linalg.cholesky(np.cov(there.T) + _LEAST_SPREAD**2 * np.eye(size))
+        here = np.linalg.solve(root, (self.place[mine] - middle).T).T
+        distance = np.sum(here**2, axis=1)
+        count = len(here)
+        scale = (_NEAR_FREEDOM + distance) / self.rng.chisquare(_NEAR_FREEDOM + size, size=count)
+        new = self.rng.uniform(*_NEW, size=(count, 1))
+        drawn = np.sqrt(scale)[:, None] * self.rng.normal(size=here.shape)
+        trial = np.sqrt(1.0 - new**2) * here + new * drawn
+        back = (
+            0.5
+            * (_NEAR_FREEDOM + size)
+            * np.log((_NEAR_FREEDOM + np.sum(trial**2, axis=1)) / (_NEAR_FREEDOM + distance))
+        )
+        self._accept(middle + trial @ root.T, back, mine)
 
     def _rescale(self) -> None:
         """Change the builder's care and all cutting errors so that the antenna stays as it is."""

@@ -9,7 +9,7 @@ from there on is approximated.
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import combinations
+from itertools import combinations, zip_longest
 
 import numpy as np
 from numpy.polynomial.chebyshev import chebfit
@@ -44,17 +44,32 @@ class Surrogate:
     keys: tuple[str, ...]  #: what may deviate (p,)
     spreads: Floats  #: unit of each deviation, mixed units (p,)
     nodes: Floats  #: frequencies [Hz] (k,)
-    powers: NDArray[np.int64]  #: exponents of each term [-] (t, p)
+    #: what each term is a product of: deviations by number from 1, 0 for none [-] (degree, t)
+    factors: NDArray[np.int64]
     terms: Complexes  #: their coefficients [ohm] (t, k)
     #: how far each part may deviate, mixed units (p,)
     reach: Floats
-    #: largest difference to full solutions at places that were not used, as a share of the
-    #: impedance [-]
-    error: float
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "nodes", read_only(self.nodes))
         object.__setattr__(self, "terms", read_only(self.terms, complex))
+
+    @property
+    def error(self) -> float:
+        """Largest difference to full solutions with all parts off by one spread, as a share [-].
+
+        These two solutions are made when it is asked for.
+        """
+        worst = 0.0
+        for sign in (1.0, -1.0):
+            signs = np.where(np.arange(len(self.keys)) % 2 == 0, sign, -sign)
+            try:
+                exact = self.solved(signs * self.spreads)
+            except BoomwrightError:
+                continue
+            off = self.at_nodes((signs * self.spreads)[None])[0] - exact
+            worst = max(worst, float(np.max(np.abs(off) / np.abs(exact))))
+        return worst
 
     def at_nodes(self, amounts: Floats) -> Complexes:
         """Impedance at the nodes [ohm] (n, k).
@@ -62,7 +77,7 @@ class Surrogate:
         Args:
             amounts: deviations from the plan, mixed units (n, p)
         """
-        found: Complexes = _monomials(amounts / self.spreads, self.powers) @ self.terms
+        found: Complexes = _monomials(amounts / self.spreads, self.factors) @ self.terms
         least = _LEAST_REAL * self.terms[0].real
         kept: Complexes = np.maximum(found.real, least) + 1j * found.imag
         return kept
@@ -138,12 +153,11 @@ def build_surrogate(
         keys=keys,
         spreads=spreads,
         nodes=nodes,
-        powers=np.zeros((1, len(keys)), dtype=np.int64),
+        factors=np.zeros((1, 1), dtype=np.int64),
         terms=np.ones((1, len(nodes)), dtype=complex),
         reach=_reach(bench, keys, spreads),
-        error=0.0,
     )
-    places, powers = _design(bench, keys, blank.reach / spreads)
+    places, factors = _design(bench, keys, blank.reach / spreads)
     values, used = [planned], [places[0]]
     for number, place in enumerate(places[1:], start=1):
         if progress is not None:
@@ -154,12 +168,10 @@ def build_surrogate(
         except BoomwrightError:
             # A deviation that cannot be built, such as a strap beyond the tip, is left out.
             continue
-    matrix = _monomials(np.array(used), powers)
+    matrix = _monomials(np.array(used), factors)
     sizes = np.linalg.norm(matrix, axis=0)
     terms, *_ = np.linalg.lstsq(matrix / sizes, np.array(values), rcond=None)
-    terms = terms / sizes[:, None]
-    found = replace(blank, powers=powers, terms=terms)
-    return replace(found, error=_own_error(found))
+    return replace(blank, factors=factors, terms=terms / sizes[:, None])
 
 
 def _planned(bench: Bench, limits: Floats) -> tuple[Floats, Complexes]:
@@ -169,8 +181,10 @@ def _planned(bench: Bench, limits: Floats) -> tuple[Floats, Complexes]:
         planned = bench.impedance(bench.installation, nodes)
         seen = _reflection(planned, float(np.mean(np.abs(planned))))
         places = (2.0 * nodes - nodes[0] - nodes[-1]) / np.ptp(nodes)
-        shares = chebfit(places, seen, count - 1)
-        if float(np.abs(shares[-2:]).max()) < _LEFT:
+        shares = np.abs(chebfit(places, seen, count - 1))
+        # Shares fall off evenly, odd and even ones apart: so much smaller are the next two.
+        last, before = shares[-2:].max(), shares[-4:-2].max()
+        if last * min(1.0, last / before) < _LEFT:
             break
     return nodes, planned
 
@@ -196,22 +210,24 @@ def _reach(bench: Bench, keys: tuple[str, ...], spreads: Floats) -> Floats:
 
 
 def _design(bench: Bench, keys: tuple[str, ...], far: Floats) -> tuple[Floats, NDArray[np.int64]]:
-    """Places in spreads, the plan first, and the exponents of the terms."""
+    """Places in spreads, the plan first, and the factors of the terms."""
     count = len(keys)
     driven = f"tip.{bench.installation.beam.driven_index}"
-    places, powers = [np.zeros(count)], [np.zeros(count, dtype=np.int64)]
-    unit, one = np.eye(count), np.eye(count, dtype=np.int64)
+    unit = np.eye(count)
+    places = [np.zeros(count)]
+    terms: list[tuple[int, ...]] = [(0,)]
     for number, key in enumerate(keys):
+        one = number + 1
         places += [_NEAR * unit[number], -_NEAR * unit[number]]
-        powers += [one[number], 2 * one[number]]
+        terms += [(one,), (one, one)]
         if key in (driven, "strap"):
             places += [far[number] * unit[number], -far[number] * unit[number]]
-            powers += [3 * one[number], 4 * one[number]]
+            terms += [(one, one, one), (one, one, one, one)]
     for first, second in combinations(range(count), 2):
         if _coupled(keys[first], keys[second], driven):
             places.append(_PAIR * (unit[first] + unit[second]))
-            powers.append(one[first] + one[second])
-    return np.array(places), np.array(powers)
+            terms.append((first + 1, second + 1))
+    return np.array(places), np.array(list(zip_longest(*terms, fillvalue=0)), dtype=np.int64)
 
 
 def _coupled(first: str, second: str, driven: str) -> bool:
@@ -224,29 +240,11 @@ def _coupled(first: str, second: str, driven: str) -> bool:
     return abs(int(first[4:]) - int(second[4:])) == 1
 
 
-def _monomials(scaled: Floats, powers: NDArray[np.int64]) -> Floats:
-    # A row each for one and for every deviation: a term is a product of some of them.
+def _monomials(scaled: Floats, factors: NDArray[np.int64]) -> Floats:
+    # A row each for one and for every deviation.
     given = np.vstack([np.ones(len(scaled)), scaled.T])
-    degrees = powers.sum(axis=1)
-    factors = np.zeros((max(1, int(degrees.max())), len(powers)), dtype=int)
-    for term, power in enumerate(powers):
-        factors[: degrees[term], term] = np.repeat(np.arange(1, len(power) + 1), power)
     found: Floats = given[factors[0]]
     for each in factors[1:]:
         found *= given[each]
     turned: Floats = found.T
     return turned
-
-
-def _own_error(surrogate: Surrogate) -> float:
-    """Difference to full solutions where all parts are off at once by one spread."""
-    worst = 0.0
-    for sign in (1.0, -1.0):
-        signs = np.where(np.arange(len(surrogate.keys)) % 2 == 0, sign, -sign)
-        try:
-            exact = surrogate.solved(signs * surrogate.spreads)
-        except BoomwrightError:
-            continue
-        off = surrogate.at_nodes((signs * surrogate.spreads)[None])[0] - exact
-        worst = max(worst, float(np.max(np.abs(off) / np.abs(exact))))
-    return worst

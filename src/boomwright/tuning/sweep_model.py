@@ -169,13 +169,15 @@ class SweepModel:
             first = _METER_TERMS * number
             meter = rows[:, first : first + _METER_TERMS, span]
             rows[:, -1, span] = prepared.left(seen)
-            prepared.tell(seen, _meter_terms(prepared.tilt, seen, residual), meter)
+            prepared.tell(seen, _meter_terms(prepared.shapes, seen, residual), meter)
             if many:
                 rows[:, common : common + _METER_TERMS, span] = np.sqrt(_KEPT) * meter
                 meter *= np.sqrt(1.0 - _KEPT)
             shift = (feed[:, None] * slope) * impedance
             prepared.tell(
-                seen, _drifting(prepared.tilt, shift, 3), rows[:, -1 - FEED_TERMS : -1, span]
+                seen,
+                [shape * shift for shape in prepared.shapes],
+                rows[:, -1 - FEED_TERMS : -1, span],
             )
             at += len(prepared.target)
         noise = np.hypot(self.meter.noise * self._hyper(unknowns, "scatter"), _LEAST_NOISE)
@@ -244,8 +246,7 @@ class _Prepared:
         self.frequencies = reading.sweep.frequencies
         self.weights = surrogate.weights(self.frequencies)
         self.phase = reading.phase
-        low, high = surrogate.nodes[0], surrogate.nodes[-1]
-        self.tilt = (2.0 * self.frequencies - low - high) / (high - low)
+        self.shapes = drift(self.frequencies, nodes=surrogate.nodes)
         self.measured = reading.sweep.reflection
         parts = (self.measured.real, self.measured.imag)
         self.target = np.abs(self.measured) if self.phase == "none" else np.concatenate(parts)
@@ -314,27 +315,25 @@ class _Prepared:
             rows[:, :, count:] *= np.where(seen.imag < 0.0, -1.0, 1.0)[:, None]
 
 
-def _meter_terms(tilt: Floats, seen: Complexes, residual: Floats) -> list[Complexes]:
+def _meter_terms(shapes: Floats, seen: Complexes, residual: Floats) -> list[Complexes]:
     """Effects of directivity, tracking and source match on the reflection, each (n, f)."""
-    steady = np.broadcast_to(residual[:, None].astype(complex), seen.shape)
-    first = residual[:, None] * seen
+    steady = residual[:, None]
+    tracked = steady * seen
+    matched = tracked * seen
     return [
-        *_drifting(tilt, steady, 3),
-        *_drifting(tilt, first, 2),
-        *_drifting(tilt, first * seen, 2),
+        *(steady * shape.astype(complex) for shape in shapes),
+        *(shape * effect for effect in (tracked, matched) for shape in shapes[:2]),
     ]
 
 
-def _drifting(tilt: Floats, effect: Complexes, shapes: int) -> list[Complexes]:
-    return [shape * effect for shape in drift(tilt)[:shapes]]
-
-
-def drift(tilt: Floats) -> Floats:
-    """Shapes over the sweep of what drifts: constant, sloping, bent (3, f).
+def drift(frequencies: Floats, *, nodes: Floats) -> Floats:
+    """Shapes over the band of the nodes of what drifts: constant, sloping, bent (3, f).
 
     Args:
-        tilt: place in the sweep, from -1 to 1 [-] (f,)
+        frequencies: [Hz] (f,)
+        nodes: frequencies solved, lowest first [Hz] (k,)
     """
+    tilt = (2.0 * frequencies - nodes[0] - nodes[-1]) / (nodes[-1] - nodes[0])
     found: Floats = np.array([np.ones_like(tilt), _TILT * tilt, _BEND * (2.0 * tilt**2 - 1.0)])
     return found
 

@@ -29,8 +29,9 @@ Progress = Callable[[float], None]
 MOST_POINTS = 31
 #: half width of a 95 % band, in standard deviations: 1.96 and some more for what no model has
 BAND = 2.08
-#: full solutions that the antenna is tied to, one after the other
-_TIES = 2
+#: full solutions that the antenna is tied to, one after the other; no further one where the
+#: unknowns moved less than this since, in standard deviations
+_TIES, _SETTLED = 2, 0.15
 #: beyond so many standard deviations of its usual scatter a strain is not believed: that of a
 #: first sweep, which may be of another antenna, and that of several together
 LARGEST_STRAIN, _LARGEST_JOINED = 1.6, 2.2
@@ -152,8 +153,11 @@ def trim(
     )
     modes = find_modes(model)
     for _ in range(_TIES):
+        tied = modes[0].place
         tie(model, modes[0])
-        modes = find_modes(model, start=modes[0].place)
+        modes = find_modes(model, start=tied)
+        if np.linalg.norm(modes[0].place - tied) < _SETTLED:
+            break
     rng = np.random.default_rng(seed)
     posterior = draw_posterior(model, modes=modes, rng=rng, progress=progress)
     scatter = _scatter(model, modes[0])
