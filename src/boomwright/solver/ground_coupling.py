@@ -24,6 +24,7 @@ from boomwright.base import (
 )
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
+from boomwright.solver.chebyshev import over_band
 from boomwright.solver.far_view import FarBlock, FarView, moments_once, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
@@ -85,9 +86,14 @@ def ground_seen(
             f"({LOWEST_WAVELENGTHS * wavelength:.3g} m) up: raise it, or choose perfect ground"
         )
     geometry = _Geometry(assembly)
-    return np.stack(
-        [_at_frequency(geometry, float(frequency), ground, method) for frequency in frequencies]
-    )
+    across, (_, highest) = geometry.extent
+
+    def added(at: Floats) -> list[list[Complexes]]:
+        return [[np.stack([_at_frequency(geometry, float(f), ground, method) for f in at])]]
+
+    turn = np.pi * float(np.ptp(frequencies)) / SPEED_OF_LIGHT * math.hypot(across, highest)
+    ((seen,),) = over_band(added, at=frequencies, turn=turn)
+    return seen
 
 
 class _Pair:

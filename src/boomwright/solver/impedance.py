@@ -11,7 +11,7 @@ from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTI
 from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.records import dataclass, replace
 from boomwright.solver.assembly import PreparedSystem
-from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
+from boomwright.solver.chebyshev import over_band
 from boomwright.solver.cluster import Cluster
 from boomwright.solver.far_view import (
     FarBlock,
@@ -26,8 +26,6 @@ from boomwright.solver.wire_system import images
 
 Indices = NDArray[np.int64]
 
-#: interpolated entries over a band may differ from solved ones by this share of the largest
-_BAND_TOLERANCE = 1e-9
 #: free unknowns of a cluster up to which its matrices are kept from system to system
 _MOST_KEPT = 250
 
@@ -126,43 +124,15 @@ Parts = list[tuple[Complexes, Complexes]]
 
 
 def _over_band(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
-    """Smooth parts at all frequencies, interpolated from a few when there are many.
-
-    The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
-    tried against one more solution in between, and doubled until they agree.
-    """
-    low, high = float(wavenumber.min()), float(wavenumber.max())
+    """Smooth parts at all frequencies: the phase of the longest way turns little over a band."""
     spread = np.ptp(assembly.points, axis=0)
-    turn = 0.5 * (high - low) * float(np.sqrt((spread**2).sum()))
-    count = 4 + int(np.ceil(1.5 * turn))
-    while count < len(wavenumber) // 2:
-        nodes = chebyshev_nodes(count)
-        at = 0.5 * (low + high) + 0.5 * (high - low) * nodes
-        between = 0.5 * (at[count // 2] + at[count // 2 - 1])
-        sampled = _smooth_parts(assembly, np.append(at, between))
-        weights = chebyshev_weights(count, (2.0 * between - low - high) / (high - low))
-        if all(_agrees([pair[side] for pair in sampled], weights) for side in (0, 1)):
-            places = (2.0 * wavenumber - low - high) / (high - low)
-            spreading = chebyshev_weights(count, places)
-            return [(_spread(one, spreading), _spread(other, spreading)) for one, other in sampled]
-        count *= 2
-    return _smooth_parts(assembly, wavenumber)
+    turn = 0.5 * float(np.ptp(wavenumber)) * float(np.sqrt((spread**2).sum()))
 
+    def sides(at: Floats) -> list[tuple[Complexes, ...]]:
+        return list(zip(*_smooth_parts(assembly, at), strict=True))
 
-def _agrees(parts: list[Complexes], weights: Floats) -> bool:
-    """Whether all but the last frequency give the last, next to the largest of all parts."""
-    off = max(
-        float(np.abs(np.tensordot(weights, each[:-1], axes=(0, 0)) - each[-1]).max())
-        for each in parts
-    )
-    return off < _BAND_TOLERANCE * max(float(np.abs(each[-1]).max()) for each in parts)
-
-
-def _spread(part: Complexes, weights: Floats) -> Complexes:
-    """Interpolate all but the last frequency of a part."""
-    flat = part[:-1].reshape(len(part) - 1, -1).view(float)
-    spread: Complexes = (weights @ flat).view(complex).reshape(-1, *part.shape[1:])
-    return spread
+    inductive, capacitive = over_band(sides, at=wavenumber, turn=turn)
+    return list(zip(inductive, capacitive, strict=True))
 
 
 def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
