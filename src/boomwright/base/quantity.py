@@ -294,13 +294,15 @@ def places_in(*values: Value) -> tuple[InPlan, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def with_part(value: Value, part: Value, instead: str) -> Value:
-    """Put other words in place of a part of a value, wherever it stands in it."""
-    if value == part and part:
-        return instead
+def with_parts(value: Value, parts: Sequence[tuple[Value, str]]) -> Value:
+    """Put other words in place of parts of a value, wherever in it: the widest counts."""
     if not isinstance(value, Phrase):
-        return value
-    values = {name: with_part(each, part, instead) for name, each in value.values.items()}
+        return next((instead for part, instead in parts if part and part == value), value)
+    for part, instead in parts:
+        # Words alone tell nearly all phrases apart.
+        if isinstance(part, Phrase) and part.words == value.words and part == value:
+            return instead
+    values = {name: with_parts(each, parts) for name, each in value.values.items()}
     return type(value)(value.words, values)
 
 

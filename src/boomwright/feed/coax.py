@@ -129,9 +129,10 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
     gamma, z0 = line.propagation(frequency=frequency)
     # Points every fiftieth of a turn catch the crests to a thousandth.
     steps = max(2, math.ceil(abs(gamma.imag) * length / (2.0 * math.pi) * 50.0) + 1)
-    place = np.linspace(0.0, length, steps)
-    voltage = load * np.cosh(gamma * place) + z0 * np.sinh(gamma * place)
-    current = np.cosh(gamma * place) + load / z0 * np.sinh(gamma * place)
+    way = gamma * np.linspace(0.0, length, steps)
+    even, odd = np.cosh(way), np.sinh(way)
+    voltage = load * even + z0 * odd
+    current = even + load / z0 * odd
     power = np.real(voltage * np.conj(current))
     entering = float(power[-1])
     seen = complex(voltage[-1] / current[-1])

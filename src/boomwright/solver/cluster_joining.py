@@ -26,6 +26,8 @@ Indices = NDArray[np.int64]
 _FEW = 120
 #: clusters of more unknowns are seen as they are
 _MOST_REDUCED = 250
+#: decimals to which the gap between two runs is told from others [m]
+_PLACES = 12
 #: what shows outside less than this, the strongest being one, is rounding
 _ROUNDING = 1e-14
 #: static current integral that an inductance in series is worth [m/H]
@@ -175,19 +177,26 @@ class _Joining:
     def kept(
         self, memory: KernelMemory | None, *, raw: Indices, free: Indices, nodes: Indices
     ) -> Cluster:
-        """The cluster, made once wherever its runs are: unless two of them pass close."""
+        """The cluster, made once wherever its runs are, as long as close ones stay as they are."""
 
         def make() -> Cluster:
             return self.cluster(raw=raw, free=free, nodes=nodes)
 
-        if not all(pair.coaxial for pair in self.close):
-            return make()
         places = self.group, raw.tobytes(), free.tobytes(), nodes.tobytes()
         mine = [(self.runs[run], self.system.runs[run]) for run in self.group]
         metal = tuple((run, each.conductivity, each.inductance) for run, each in mine)
         joints = tuple(joint for joint in self.system.joints if joint[0][0] in self.group)
-        name = (places, metal, joints, tuple(self.close), self.system.mirrors)
+        apart = tuple(self._apart(pair) for pair in self.close if not pair.coaxial)
+        name = (places, metal, joints, tuple(self.close), apart, self.system.mirrors)
         return made_once(memory, name=name, make=make)
+
+    def _apart(self, pair: ClosePair) -> tuple[object, ...]:
+        """How the second run of a pair stands to the first [m], and the ways of both [-]."""
+        image = images(self.system.mirrors)[pair.image]
+        first, second = self.system.runs[pair.first], self.system.runs[pair.second]
+        gap = np.array(second.origin) * image.flip + image.shift - np.array(first.origin)
+        # What is moved as a whole differs by rounding.
+        return (*gap.round(_PLACES).tolist(), first.direction, second.direction)
 
     def cluster(self, *, raw: Indices, free: Indices, nodes: Indices) -> Cluster:
         mine = [self.runs[run] for run in self.group]

@@ -24,7 +24,7 @@ Made = TypeVar("Made")
 #: systems kept, other things kept, and most nodes of a system
 _SYSTEMS, _THINGS, _NODES = 16, 64, 400
 #: more nodes than this share moved: all is made anew
-_MOVED = 0.5
+_MOVED = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,10 +90,9 @@ class KernelMemory:
         moments: tuple[Floats, ...],
         make: Callable[[Indices], Kernels],
     ) -> _Kept:
-        last = self._kept.get(name) if len(nodes) <= _NODES else None
-        moved = None
-        if last is not None and last.nodes.shape == nodes.shape:
-            moved = np.flatnonzero((last.nodes != nodes).any(axis=1))
+        name = name, nodes.shape
+        last = self._kept.get(name)
+        moved = np.flatnonzero((last.nodes != nodes).any(axis=1)) if last is not None else None
         if last is None or moved is None or len(moved) > _MOVED * len(nodes):
             kernels = make(np.arange(len(nodes)))
             seen = tuple(map(_seen, moments, kernels))

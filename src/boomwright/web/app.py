@@ -34,7 +34,7 @@ from boomwright.web.colours import colour_sheet
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.form_edits import table_path
-from boomwright.web.frame import frame_context
+from boomwright.web.frame import frame_context, frame_numbers
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.homes import home_of, roots_of
 from boomwright.web.live import LiveWindow
@@ -258,9 +258,12 @@ class _Pages:
         return frame_context(self.desk, view, sheet=sheet, sheets=SHEETS, whole=whole)
 
     def _render(self, sheet: Sheet, view: View, *, whole: bool, scheme: str) -> str:
+        context = sheet.context(self.desk, view, whole=whole)
+        frame = self._frame(sheet, view, whole=whole)
         return self._templates.get_template(sheet.template).render(
-            sheet=sheet.context(self.desk, view, whole=whole),
-            frame=self._frame(sheet, view, whole=whole),
+            sheet=context,
+            frame=frame,
+            numbers=lambda: frame.numbers,
             slug=sheet.slug,
             scheme=scheme,
             doing=sheet.doing,
@@ -273,7 +276,7 @@ class _Pages:
         """Write a sheet's own block anew, all of it computed."""
         return self._templates.get_template(sheet.template).render(
             sheet=sheet.context(self.desk, view, whole=True),
-            frame=self._frame(sheet, view, whole=False),
+            numbers=partial(frame_numbers, self.desk, view),
             slug=sheet.slug,
             doing=sheet.doing,
             bare=True,

@@ -13,7 +13,7 @@ from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
 from boomwright.web.quick_figures import Look, look_at, numbers_of, read_whole
-from boomwright.web.readout import long_length, megahertz, tube_size
+from boomwright.web.readout import Readout, long_length, megahertz, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Slider
 from boomwright.web.sheets.frame_context import (
@@ -180,6 +180,13 @@ def frame_context(
         downloads=DOWNLOADS,
         lesson=step_card(desk, system=view.system),
     )
+
+
+def frame_numbers(desk: PlanDesk, view: View) -> tuple[Readout, ...]:
+    """The four numbers as far as they are known."""
+    look = look_at(desk, view)
+    readings = desk.known_readings(view.beam, revision=look.revision)
+    return numbers_of(look, readings, _measured(desk, view, look))
 
 
 def _plan_view(look: Look, view: View) -> str:

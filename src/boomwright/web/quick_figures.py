@@ -115,16 +115,11 @@ def numbers_of(
     if readings is not None and look.frequency == look.beam.design_frequency:
         # At rest the exact ground counts, not the quick image that follows a hand.
         over_ground = readings.over_ground
-    free = four_numbers(
+    if measured is not None and not isinstance(measured, NotMeasured):
+        return measured_numbers(measured, point=point, over_ground=over_ground)
+    return four_numbers(
         point=matched_points(beam, (point,), reference=reference)[0],
         over_ground=over_ground,
         sweep=matched_points(beam, readings.sweep, reference=reference) if readings else (),
         swr_words=match_label(beam),
     )
-    if measured is None or isinstance(measured, NotMeasured):
-        return free
-    shown = measured_numbers(measured, point=point, over_ground=over_ground)
-    if over_ground is None or over_ground.fires_forward:
-        return shown
-    # A beam that does not fire forward says so in its take-off.
-    return (*shown[:3], free[3])

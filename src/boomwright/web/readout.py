@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from boomwright.base import UnitSystem, feet_inches_sixteenths, inches_sixteenths
-from boomwright.base.records import dataclass
+from boomwright.base.records import dataclass, replace
 
 if TYPE_CHECKING:
     from boomwright.reach import OverGround
@@ -149,6 +149,7 @@ def measured_numbers(
     kind = measured.match.kind + (", proposed" if measured.proposed else "")
     lobe = "none" if measured.take_off_deg is None else f"{signed(measured.take_off_deg, 1)}°"
     gain = "along the horizon, free space" if measured.take_off_deg is None else f"at {lobe}"
+    aloft = _take_off(over_ground)
     ground = measured.ground.name or measured.ground.kind
     return (
         Readout(
@@ -179,16 +180,16 @@ def measured_numbers(
             band=band_text(measured.match.error.swr, decimals=2),
             note=f"{swr_text(here)} at {megahertz(at)}, {where}, {kind}",
         ),
-        Readout(
-            name="take-off",
-            label="Take-off angle",
+        # A beam that does not fire forward says so.
+        replace(
+            aloft,
             value=lobe,
-            unit="",
-            band=_take_off(over_ground).band,
             note="the plan says free space"
             if measured.take_off_deg is None
             else f"as measured, over {ground} ground",
-        ),
+        )
+        if over_ground is None or over_ground.fires_forward
+        else aloft,
     )
 
 

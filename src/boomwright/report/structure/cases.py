@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from string import ascii_uppercase
 
-from boomwright.base.quantity import Phrase, Value, listed, phrase, with_part
+from boomwright.base.quantity import Phrase, Value, listed, phrase, with_parts
 from boomwright.base.records import dataclass
 from boomwright.report.model import Table, column
 
@@ -25,9 +25,7 @@ class LoadCases:
 
     def name_in(self, basis: Value) -> Value:
         """Name the case in place of all that it rests on."""
-        for part, name in (*self.named, *self.winds):
-            basis = with_part(basis, part, name)
-        return basis
+        return with_parts(basis, (*self.named, *self.winds))
 
     @property
     def told(self) -> Value:
@@ -54,12 +52,8 @@ class LoadCases:
 
     def _less(self, case: Phrase) -> Value:
         """A case without what the smaller ones in it say."""
-        for other, name in self.named:
-            if other != case:
-                case = with_part(case, other, name)  # type: ignore[assignment]
-        for wind, name in self.winds:
-            case = with_part(case, wind, name)  # type: ignore[assignment]
-        return case
+        others = tuple(pair for pair in self.named if pair[0] != case)
+        return with_parts(case, (*others, *self.winds))
 
 
 def load_cases(bases: Iterable[Value], *, wind: Value, below: Value = "") -> LoadCases:

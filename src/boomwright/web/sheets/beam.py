@@ -131,7 +131,11 @@ def full(desk: PlanDesk, view: View) -> Paint:
     return {
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
-        "tables": {name: asdict(table) for name, table in tables.items()},
+        # Not copied cell by cell: they are thousands.
+        "tables": {
+            name: {"caption": table.caption, "columns": table.columns, "rows": table.rows}
+            for name, table in tables.items()
+        },
         "notices": [
             asdict(notice) | {"place": asdict(place) if (place := _mended(notice, look)) else None}
             for notice in written_notices(readings.notices, system=view.system, forms=True)
