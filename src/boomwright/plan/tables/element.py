@@ -11,11 +11,19 @@ from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
 from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place, written
-from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
-from boomwright.plan.kinds import Choice, Text
+from boomwright.plan.fields import (
+    THINNEST_WALL,
+    above_zero,
+    choice,
+    either_sign,
+    entry,
+    number,
+    within,
+)
+from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.mount import (
     INSULATION,
     MOUNT,
@@ -34,6 +42,12 @@ LONGEST = 2000.0
 _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 _WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
+_SECTION = Row(
+    items=(_DIAMETER, _LENGTH, _WALL),
+    least=2,
+    example='["25.4 mm", "1.83 m", "1.47 mm"]',
+    names=("outer diameter", "exposed length", "wall"),
+)
 
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
 # a thin-tube field computation ends {common-practice-magnitudes}.
@@ -208,8 +222,8 @@ TRAP = TableSpec(
                    required=True, example="3 uH"),
         above_zero("capacitance", "capacitance", "Capacitance beside the coil.", high=1.0,
                    required=True, example="19 pF"),
-        Field(key="quality", kind=Number(low=1.0, high=1e5), help="Quality factor of the coil.",
-              required=True, example="quality = 200"),
+        number("quality", "Quality factor of the coil.", low=1.0, high=1e5, required=True,
+               example="200"),
         above_zero("mass", "mass", "Mass of one trap; left out, 0.5 kg.", high=50.0,
                    example="0.4 kg"),
         above_zero("diameter", "length", "Diameter of its body; left out, 60 mm.", high=WIDEST,
@@ -251,12 +265,8 @@ PHASING_LINE = TableSpec(
         above_zero("impedance", "resistance", "Characteristic impedance.", high=2000.0,
                    required=True, example="75 ohm"),
         above_zero("length", "length", "Physical length.", required=True, example="3.4 m"),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on it over that of light; left out, 1.",
-            example="velocity_factor = 0.66",
-        ),
+        within("velocity_factor", "ratio", "Speed on it over that of light; left out, 1.", 0.2, 1.0,
+               example="0.66"),
     ),
 )  # fmt: skip
 
@@ -289,12 +299,8 @@ POST_LINE = TableSpec(
                    example="30 mm"),
         above_zero("length", "length", "Along the post, from the feed point that the line to the "
                    "radio ends at.", required=True, example="0.5 m"),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on it over that of light; left out, 1.",
-            example="velocity_factor = 0.95",
-        ),
+        within("velocity_factor", "ratio", "Speed on it over that of light; left out, 1.", 0.2, 1.0,
+               example="0.95"),
     ),
 )  # fmt: skip
 
@@ -303,31 +309,13 @@ ELEMENT = TableSpec(
     noun="element",
     check=_check,
     fields=(
-        entry("role", "What the element does in the beam.",
-              Choice(options=("reflector", "driven", "director"), noun="role"), required=True,
-              example='role = "director"'),
-        entry("at", "Place along the boom, growing towards the heading.",
-              Quantity(dimension="length", low=-LONGEST, high=LONGEST), required=True,
-              example='at = "2.6 m"'),
-        Field(
-            key="half",
-            kind=ListOf(
-                item=Row(
-                    items=(
-                        _DIAMETER,
-                        _LENGTH,
-                        _WALL,
-                    ),
-                    least=2,
-                    example='["25.4 mm", "1.83 m", "1.47 mm"]',
-                    names=("outer diameter", "exposed length", "wall"),
-                ),
-                most=40,
-                example=HALF_EXAMPLE,
-            ),
-            help="Sections of one half, from the boom outwards: outer diameter, exposed length, "
-            "and if known the wall.",
-        ),
+        choice("role", ("reflector", "driven", "director"), "role",
+               "What the element does in the beam.", required=True, example="director"),
+        either_sign("at", "length", "Place along the boom, growing towards the heading.",
+                    required=True, example="2.6 m"),
+        entry("half", "Sections of one half, from the boom outwards: outer diameter, exposed "
+              "length, and if known the wall.",
+              ListOf(item=_SECTION, most=40, example=HALF_EXAMPLE)),
         entry("diameter", "Outer diameter, when it is the same from tip to tip.", _DIAMETER),
         entry("length", "Full length from tip to tip, when the diameter is the same all along.",
               _LENGTH),

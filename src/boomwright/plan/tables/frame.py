@@ -19,11 +19,20 @@ from boomwright.parts import (
     on_line,
 )
 from boomwright.plan.faults import Place, table_named, write_one, written
-from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, entry, from_zero, words
+from boomwright.plan.fields import (
+    LONGEST,
+    above_zero,
+    choice,
+    either_sign,
+    entry,
+    from_zero,
+    number,
+    words,
+)
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
 from boomwright.plan.tables.element import check_fit, check_trap_places
 
@@ -31,8 +40,19 @@ _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
 _SIZE = Quantity(dimension="length", low=0.0, high=1.0, above_low=True)
 _LONG = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
-_SECTION_EXAMPLE = '["32 mm", "1.6 m", "3 mm"]'
-_POINT_EXAMPLE = '["front", "2.6 m", "1.5 m", "0 m"]'
+_SECTION = Row(
+    items=(_SIZE, _LONG, _SIZE),
+    least=2,
+    example='["32 mm", "1.6 m", "3 mm"]',
+    names=("outer diameter", "exposed length", "wall"),
+)
+_POST = replace(_SECTION, names=("outer diameter", "length", "wall"))
+_POINT = Row(
+    items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
+    least=4,
+    example='["front", "2.6 m", "1.5 m", "0 m"]',
+    names=("name", "along the boom", "across it", "above it"),
+)
 
 #: kinds of feed that need no straight tube beside them
 BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
@@ -79,17 +99,17 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
         message = "ropes hold this frame, and spreaders too"
         at.child("held").fault(message, remedy="take out one of the two")
     rows = spreader.get("sections") or []
-    for number, row in enumerate(rows):
-        _check_wall(row, at.child("spreader", "sections", number))
-    for number, (row, inner) in enumerate(pairwise(rows), start=1):
-        _check_slide(row, inner, at.child("spreader", "sections", number))
+    for nth, row in enumerate(rows):
+        _check_wall(row, at.child("spreader", "sections", nth))
+    for nth, (row, inner) in enumerate(pairwise(rows), start=1):
+        _check_slide(row, inner, at.child("spreader", "sections", nth))
     whole = all(row and None not in row for row in rows)
     furthest = 0.0
     long = sum(row[1] for row in rows) if whole else math.inf
-    for number, name in enumerate(spreader.get("to") or []):
+    for nth, name in enumerate(spreader.get("to") or []):
         if name is None:
             continue
-        place = at.child("spreader", "to", number)
+        place = at.child("spreader", "to", nth)
         if name not in points:
             known = ", ".join(f'"{each}"' for each in points)
             place.fault("the frame has no such point", remedy=f"write one of {known}")
@@ -171,26 +191,12 @@ SPREADER = TableSpec(
     noun="spreader",
     model=Spreader,
     fields=(
-        Field(
-            key="to",
-            kind=ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
-            help="Points that the spreaders hold, one spreader to each on both sides.",
-            required=True,
-            example='to = ["front", "side", "rear"]',
-        ),
-        Field(
-            key="sections",
-            kind=ListOf(
-                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
-                         names=("outer diameter", "exposed length", "wall")),
-                most=20,
-                example=f"[{_SECTION_EXAMPLE}]",
-            ),
-            help="Tubes from the hub outwards: outer diameter, exposed length, wall; no wall for a "
-            "rod.",
-            required=True,
-            example=f"sections = [{_SECTION_EXAMPLE}]",
-        ),
+        entry("to", "Points that the spreaders hold, one spreader to each on both sides.",
+              ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
+              required=True),
+        entry("sections", "Tubes from the hub outwards: outer diameter, exposed length, wall; no "
+              "wall for a rod.",
+              ListOf(item=_SECTION, most=20, example=f"[{_SECTION.example}]"), required=True),
         above_zero("elastic_modulus", "pressure", "Young's modulus, from its maker.",
                    example="20 GPa"),
         above_zero("density", "density", "Mass density of its material.", example="1900 kg/m3"),
@@ -204,33 +210,14 @@ FRAME = TableSpec(
     model=Frame,
     check=_check_frame,
     fields=(
-        Field(
-            key="points",
-            kind=ListOf(
-                item=Row(
-                    items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
-                    least=4,
-                    example=_POINT_EXAMPLE,
-                    names=("name", "along the boom", "across it", "above it"),
-                ),
-                most=200,
-                example=f"[{_POINT_EXAMPLE}]",
-            ),
-            help="Points that wire runs to: name, place along the boom, across it, above it. Each "
-            "stands for its mirror image on the other side of the boom too.",
-            required=True,
-            example=f"points = [{_POINT_EXAMPLE}]",
-        ),
+        entry("points", "Points that wire runs to: name, place along the boom, across it, above "
+              "it. Each stands for its mirror image on the other side of the boom too.",
+              ListOf(item=_POINT, most=200, example=f"[{_POINT.example}]"), required=True),
         either_sign("hub", "length", "Where the spreaders meet along the boom, and the mast holds "
                     "them; left out, each starts from the boom beside its point."),
         from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
-        Field(
-            key="post",
-            kind=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
-                     names=("outer diameter", "length", "wall")),
-            help="Post that stands on the hub and carries the middles of the wires: outer "
-            "diameter, length, wall; of the material of the spreaders.",
-        ),
+        entry("post", "Post that stands on the hub and carries the middles of the wires: outer "
+              "diameter, length, wall; of the material of the spreaders.", _POST),
         above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
         choice("held", ("ropes",), "way to hold a frame",
                "Ropes to trees, roof or poles, when no spreaders hold its points."),
@@ -240,7 +227,7 @@ FRAME = TableSpec(
               example="name of the owner, looked at both trees, 2026-03-01"),
         entry("hardware", "Its insulators, cord and box where there is no boom; what is left "
               "out is taken from common practice.", HARDWARE),
-        Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
+        entry("spreader", "Poles from the hub to points of the frame.", SPREADER),
     ),
 )  # fmt: skip
 
@@ -248,31 +235,19 @@ RADIALS = TableSpec(
     noun="set of radials",
     model=Radials,
     fields=(
-        Field(
-            key="count",
-            kind=Number(whole=True, low=2, high=360),
-            help="How many at the foot of each upright element.",
-            required=True,
-            example="count = 32",
-        ),
+        entry("count", "How many at the foot of each upright element.",
+              Number(whole=True, low=2, high=360), required=True, example="count = 32"),
         above_zero("length", "length", "Length of each.", high=LONGEST, required=True,
                    example="5 m"),
         above_zero("diameter", "length", "Diameter of their metal.", high=0.1, required=True,
                    example="1.6 mm"),
         choice("laid", ("buried", "elevated"), "way to lay radials",
                "On the ground or in it, or from the foot through the air.", required=True),
-        Field(
-            key="slope",
-            kind=Quantity(dimension="angle", low=0.0, high=math.radians(60.0)),
-            help="How far elevated ones fall below level.",
-            example='slope = "30 deg"',
-        ),
-        Field(
-            key="loss_factor",
-            kind=Number(low=0.05, high=20.0),
-            help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
-            example="loss_factor = 1.3",
-        ),
+        from_zero("slope", "angle", "How far elevated ones fall below level.",
+                  high=math.radians(60.0), example="30 deg"),
+        number("loss_factor",
+               "Loss in the ground over buried ones, measured over computed; tuning tells it.",
+               low=0.05, high=20.0, example="1.3"),
         from_zero("depth", "length", "How deep buried ones lie; left out, 50 mm.", high=2.0,
                   example="50 mm"),
     ),
@@ -388,14 +363,14 @@ def check_bent(values: Values, at: Place) -> None:
         if not names or None in names:
             continue
         place = at.child("element", index)
-        unknown = [number for number, name in enumerate(names) if name not in points]
-        for number in unknown if whole else ():
+        unknown = [nth for nth, name in enumerate(names) if name not in points]
+        for nth in unknown if whole else ():
             known = ", ".join(f'"{name}"' for name in points)
             remedy: Value = f"write one of {known}"
             if not known:
-                remedy = PerReader(file=f"add [beam.frame] with {_POINT_EXAMPLE}",
+                remedy = PerReader(file=f"add [beam.frame] with {_POINT.example}",
                                    forms="add a frame with its points")  # fmt: skip
-            place.child("through", number).fault("the frame has no such point", remedy=remedy)
+            place.child("through", nth).fault("the frame has no such point", remedy=remedy)
         if not unknown and None not in (element.get("at"), element.get("length")):
             _check_path(element, _named(element, points), place)
             stands = all(points[name][1] == 0.0 for name in names)
