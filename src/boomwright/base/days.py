@@ -14,13 +14,10 @@ def _is_leap(year: int) -> bool:
 
 
 def day_number(text: str) -> int:
-    """Number of a day, counted so that 0001-01-01 is 1 (Gregorian calendar throughout).
+    """Days since the day before 0001-01-01, Gregorian calendar throughout [day].
 
     Args:
         text: day as year, month and day, ``2026-01-31``
-
-    Returns:
-        days since the day before 0001-01-01 [day]
 
     Raises:
         ValueError: when the text is not a day of the calendar

@@ -26,11 +26,7 @@ def _between(low: Corner, high: Corner, share: float) -> Corner:
 
 
 def on_line(place: Corner, start: Corner, end: Corner) -> tuple[Corner, float]:
-    """Point of a straight piece that is nearest to a place.
-
-    Returns:
-        the point [m] (3,) and its share of the way from start to end
-    """
+    """Nearest point of a straight piece [m] (3,), and its share of the way to the end [-]."""
     way = [b - a for a, b in zip(start, end, strict=True)]
     size = sum(step * step for step in way)
     walked = sum((p - a) * step for p, a, step in zip(place, start, way, strict=True))

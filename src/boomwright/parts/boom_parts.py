@@ -188,13 +188,10 @@ def _sleeve_reach(frame: BeamFrame, boom: BoomTube) -> float:
 
 
 def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
-    """Part a boom into tubes that fit the stock, so that they meet clear of every clamp.
+    """Part a boom to fit the stock where its tubes meet clear of every clamp [m] (n_joints,).
 
     Equal tubes where they do; else the cut that hits no clamp of the mast, takes the fewest tubes,
     hits the fewest elements and is nearest to equal.
-
-    Returns:
-        where its tubes meet, from the rear end [m] (n_joints,)
     """
     long, stock, reach = boom.length, frame.longest_stock, _sleeve_reach(frame, boom)
     elements = [each.position - frame.rear for each in frame.order]

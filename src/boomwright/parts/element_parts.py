@@ -68,13 +68,10 @@ class BeamFrame:
 
 
 def element_height(element: Element, *, boom_diameter: float | None) -> float:
-    """Axis of an element above the axis of its boom.
+    """Axis of an element above that of its boom; 0 for one through it, or without it [m].
 
     Args:
         boom_diameter: diameter of the boom; None while the plan does not give one [m]
-
-    Returns:
-        height; 0 for an element through the boom, or without a boom [m]
     """
     mount = element.mount
     if mount is not None and not mount.above and mount.kind != "non-conducting boom":
@@ -152,11 +149,7 @@ def passes_through(element: Element) -> bool:
 
 
 def hole_through(element: Element) -> float:
-    """Hole in the boom for an element through it: its own, or with a bushing as thick as a shell.
-
-    Returns:
-        diameter [m]
-    """
+    """Hole in the boom for an element: its own, or with a bushing as thick as a shell [m]."""
     mount, tube = element.mount, element.half[0].diameter
     if mount is None or mount.bonded:
         return tube
@@ -389,11 +382,7 @@ def _terminal_screw(frame: BeamFrame, section: TubeSection) -> Fastener:
 
 
 def terminal_place(beam: Beam) -> float:
-    """Place of a feed terminal of a cut element from its middle: where the rod of a match sits.
-
-    Returns:
-        along the element, inside the first tube of its half [m]
-    """
+    """Place of a feed terminal from the middle of a cut element: where a match's rod sits [m]."""
     half = 0.5 * beam.feed.gap
     rods = beam.feed.rod_spacing if beam.feed.kind == "hairpin" else None
     return max(half + 0.5 * TERMINAL_PLACE, half + TERMINAL_PLACE if rods is None else 0.5 * rods)

@@ -22,13 +22,10 @@ class Material:
     recalled_strength: str = ""  #: source of the ultimate strength, where it is from memory only
 
     def minimum_yield(self, *, wall: float) -> float:
-        """Minimum yield of a tube of this metal {astm-b210}.
+        """Minimum tensile yield of a tube of this metal {astm-b210}; 0 when unknown [Pa].
 
         Args:
             wall: wall thickness, 0 when unknown [m]
-
-        Returns:
-            minimum tensile yield strength, 0 when unknown [Pa]
         """
         least, most = THIN_DRAWN_WALL
         if self.thin_drawn_yield > 0.0 and least <= wall < most:

@@ -59,16 +59,13 @@ def clamp_plate(
     thread: float | None = None,
     keep_clear: tuple[float, float] | None = None,
 ) -> ClampPlate:
-    """Lay out a plate for two crossing tubes.
+    """Lay out a plate for two crossing tubes, to half millimetres {common-practice-clamps}.
 
     Args:
         level_diameter: [m]
         upright_diameter: [m]
         thread: of all its U-bolts; None takes the usual one of each tube [m]
         keep_clear: from the middle along the level tube, where its U-bolts may not stand [m] (2,)
-
-    Returns:
-        the pattern, in whole millimetres and halves {common-practice-clamps}
     """
     level_bolt, upright_bolt = (
         _bolt(each) if thread is None else thread for each in (level_diameter, upright_diameter)

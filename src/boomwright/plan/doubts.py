@@ -95,11 +95,7 @@ BRACKET_SHARE = 1.0 / 3.0
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
-    """List what is allowed in a plan but doubtful.
-
-    Returns:
-        doubts in plan order, none when all is plain (n_notices,)
-    """
+    """List what is allowed in a plan but doubtful, in plan order (n_notices,)."""
     found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]
     for beam in plan.beams:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)

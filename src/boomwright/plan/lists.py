@@ -20,11 +20,7 @@ class ListOf:
     example: str  #: how to write it
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
-        """Read every member; those at fault stand as None in their place.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read every member [SI]; those at fault stand as None in their place."""
         if not isinstance(raw, list):
             at.fault(wrong_type(raw, "a list"), remedy=f"write it as {self.example}")
             return None
@@ -59,11 +55,7 @@ class Row:
     names: tuple[str, ...] = ()  #: what each member is, in a word or two
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
-        """Read each member by its kind.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read each member by its kind [SI]; None when it is no such list."""
         if not isinstance(raw, list) or not self.least <= len(raw) <= len(self.items):
             span = f"{self.least} to {len(self.items)}"
             if self.least == len(self.items):

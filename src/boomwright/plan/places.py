@@ -94,11 +94,7 @@ def member_words(spec: TableSpec, listed: Any, index: int) -> str:
 
 
 def place_words(path: Path, data: Any) -> str:
-    """Name a place of a plan as its owner would.
-
-    Returns:
-        for instance ``driven element, tube 2, exposed length``; the plan for the root
-    """
+    """Name a place as its owner would: ``driven element, tube 2, exposed length``."""
     words: list[str] = []
     kind: Kind | None = ROOT
     node = data

@@ -71,11 +71,7 @@ class PlanText:
         return self._layout.written(path)
 
     def wavelength(self, path: Path) -> float | None:
-        """Wavelength that wl means at a place.
-
-        Returns:
-            None when the plan does not tell [m]
-        """
+        """Wavelength that wl means at a place; None when the plan does not tell [m]."""
         if path[:1] != ("beam",):
             return None
         try:

@@ -95,10 +95,7 @@ def _parsed(text: str) -> dict[str, Any]:
 
 
 def written_system(text: str) -> UnitSystem:
-    """Tell whether a plan was written in metric or in US units.
-
-    Returns:
-        the system that most lengths are written in; metric where they tie
+    """Tell which units most lengths of a plan are written in; metric where they tie.
 
     Raises:
         PlanError: when the text is no TOML

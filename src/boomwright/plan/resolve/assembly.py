@@ -144,10 +144,9 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
-    """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
+    """x and y of the vertical over the support's foot in a beam's axes, by its parts [m] (2,).
 
-    Returns:
-        along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
+    The middle of the boom while nothing is known to hold it.
     """
     carrier = station_assembly(plan).carrier(beam.name)
     along = sum(x for x, _ in carrier.axes) / len(carrier.axes)

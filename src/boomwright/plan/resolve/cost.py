@@ -30,11 +30,7 @@ _DAY = 86400.0
 
 
 def plan_bill(plan: Plan) -> Bill:
-    """Bill of everything the plan speaks of and the owner has not got yet.
-
-    Returns:
-        beams, support, footing, line, hire; what the plan does not say is in its notices
-    """
+    """Bill of all the plan speaks of and the owner has not got; its notices say what lacks."""
     paid = plan.prices or PricesPlan(currency="")
     assembly = station_assembly(plan)
     bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]

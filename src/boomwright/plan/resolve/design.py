@@ -56,11 +56,7 @@ def design_targets(plan: Plan) -> Targets:
 
 
 def usual_wishes(plan: Plan) -> tuple[str, ...]:
-    """Say which wishes were taken as usual because the plan does not speak of them.
-
-    Returns:
-        one phrase each; none when the plan says all
-    """
+    """Say which wishes were taken as usual because the plan does not speak of them, if any."""
     wish = plan.wish or WishPlan()
     said = (
         (

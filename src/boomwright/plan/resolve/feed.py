@@ -67,11 +67,7 @@ def coax_type(line: str | CoaxPlan) -> CoaxType:
 
 
 def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
-    """Type and length of the feed line.
-
-    Returns:
-        type [-] and length [m]; None when the plan has no line
-    """
+    """Type [-] and length [m] of the feed line; None when the plan has no line."""
     return None if plan.line is None else (coax_type(plan.line.line_type), plan.line.length)
 
 
@@ -137,11 +133,7 @@ def matched_points(
 
 
 def rod_geometry(beam: Beam) -> RodGeometry | None:
-    """Driven element and the rod beside it.
-
-    Returns:
-        None when diameter or spacing of the rod is not given
-    """
+    """Driven element and the rod beside it; None without diameter or spacing of the rod."""
     feed = beam.feed
     diameter, spacing = feed.rod_diameter, feed.rod_spacing
     if diameter is None or spacing is None:
@@ -271,11 +263,7 @@ def _sections(feed: Feed) -> tuple[Stage, ...] | None:
 
 
 def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
-    """The feed with the plan's own dimensions.
-
-    Returns:
-        shape, lumped pieces behind it and its name in words; None when a dimension is missing
-    """
+    """The feed as dimensioned: shape, lumped pieces behind it, name; None while a size lacks."""
     feed = beam.feed
     diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
     capacitance = feed.capacitance

@@ -26,11 +26,7 @@ def run_of(planned: HeadingRunPlan) -> HeadingRun:
 
 
 def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[float, float]:
-    """Where the signal of a run comes from.
-
-    Returns:
-        true bearing and elevation [rad] (2,)
-    """
+    """True bearing and elevation that the signal of a run comes from [rad] (2,)."""
     if planned.bearing is not None:
         return planned.bearing, planned.elevation or 0.0
     sun = _sun(plan, planned.sun, path)

@@ -34,11 +34,7 @@ def beam_named(plan: Plan, name: str) -> Beam:
 
 
 def support_height(plan: Plan) -> float | None:
-    """Height of tower or tube.
-
-    Returns:
-        top above ground, None when the plan gives neither [m]
-    """
+    """Top of tower or tube above ground; None when the plan gives neither [m]."""
     support = plan.support
     if support is None:
         return None
@@ -47,11 +43,7 @@ def support_height(plan: Plan) -> float | None:
 
 
 def structure_top(plan: Plan) -> float:
-    """Top of tower, tube and mast; the boom hangs on something, so never below one.
-
-    Returns:
-        height above ground, 0 or more [m]
-    """
+    """Top of tower, tube and mast; the boom hangs on something, so never below one [m]."""
     heights = [beam.height for beam in plan.beams]
     heights.append(support_height(plan) or 0.0)
     if plan.support is not None and plan.support.mast is not None:
@@ -75,14 +67,11 @@ def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> floa
 
 
 def turned(bearing: float, heading: float) -> tuple[float, float]:
-    """Part of a direction along the heading and across it, to the left.
+    """Part of a direction along the heading and across it, to the left [-] (2,).
 
     Args:
         bearing: direction, clockwise from true north [rad]
         heading: direction of fire, clockwise from true north [rad]
-
-    Returns:
-        along x and along y of the beam's axes [-] (2,)
     """
     angle = heading - bearing
     return math.cos(angle), math.sin(angle)

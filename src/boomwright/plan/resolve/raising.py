@@ -362,11 +362,7 @@ def _support_parts(
 
 
 def _allowed_moment(tilt: Tilt, inputs: StructureInputs) -> float | None:
-    """Bending moment the lying support may take: the lower of its maker's figure and its steel's.
-
-    Returns:
-        moment; None when neither is known [N m]
-    """
+    """Moment the lying support may take, by its maker and its steel; None for neither [N m]."""
     found = (tilt.allowed_moment, _steel_moment(inputs))
     return min((each for each in found if each is not None), default=None)
 

@@ -205,11 +205,7 @@ def _given(**values: Any) -> dict[str, Any]:
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
-    """Turn a plan into the inputs of the structure room.
-
-    Returns:
-        what the owner knows; the rest stays None and is reported as not checked
-    """
+    """Turn a plan into the inputs of the structure room; what it does not say stays None."""
     site, assembly = plan.site, station_assembly(plan)
     beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)
     wind, ice = _wind(site), _ice(site)

@@ -66,11 +66,7 @@ def _half_length(values: Values) -> float | None:
 
 
 def centre_section(values: Values) -> tuple[float, float] | None:
-    """Diameter and half-side length of the section at the boom.
-
-    Returns:
-        outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
-    """
+    """Diameter and length on one side of the section at the boom, None when at fault [m] (2,)."""
     half = values.get("half")
     diameter, length = values.get("diameter"), values.get("length")
     if half is not None:

@@ -59,11 +59,7 @@ def build_further(values: Values) -> dict[str, Any]:
 
 
 def further_lines(plan: Any) -> list[str]:
-    """Write every optional table a plan has.
-
-    Returns:
-        lines, each table after an empty one (n_lines,)
-    """
+    """Write every optional table a plan has, each after an empty line (n_lines,)."""
     lines: list[str] = []
     for key, spec in SPECS.items():
         table = getattr(plan, key)

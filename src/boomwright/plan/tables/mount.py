@@ -99,11 +99,7 @@ INSULATION = TableSpec(
 
 
 def mount_of(values: Values, *, element: Values) -> Values | None:
-    """Mount of an element: its own, else its beam's, on the boom of the beam.
-
-    Returns:
-        what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
-    """
+    """Mount of an element or its beam, on the beam's boom; None when the plan does not say [SI]."""
     mount: Values | None = element.get("mount", values.get("mount"))
     if mount is None or mount.get("kind") in {None, _NO_METAL} or "boom" in mount:
         return mount
