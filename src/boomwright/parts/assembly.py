@@ -47,7 +47,7 @@ class Carrier:
 
     @property
     def axis(self) -> tuple[float, float] | None:
-        """x and y of the vertical over the foot in this frame; None while not known [m] (2,)."""
+        """Where the vertical over the foot stands, along x and y; None while unknown [m] (2,)."""
         if self.origin is None:
             return None
         x, y, _ = self.origin

@@ -677,7 +677,7 @@ def foot_box(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
     part = Part(
         mark="K", name="choke or balun box", role="box", carrier=beam.name, group="feed",
         form="bought", material="as bought", solids=(box,), mass=given_or(own.box_mass, BOX_MASS),
-        joins=("frame", "mast", "support", *map(element_group, range(1, len(frame.order) + 1))),
+        joins=("frame", "mast", "support", *frame.groups),
         conductor=False, drag="flat", price_key="choke or balun box", **whose(own.box_mass),
     )  # fmt: skip
     if not beam.stands_on_ground:
@@ -701,7 +701,7 @@ def wire_parts(frame: BeamFrame) -> tuple[Part, ...]:
                 mark=f"W{number}", name=wire.name, role="wire", carrier=frame.beam.name,
                 group=f"wire {number}", form="rod", material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
-                joins=tuple(element_group(k) for k in range(1, len(frame.order) + 1)),
+                joins=frame.groups,
                 price_key=f"wire {wire.diameter * 1000.0:.2f} mm", quantity=long, unit="m",
             )
         )  # fmt: skip

@@ -14,6 +14,16 @@ from boomwright.base.records import dataclass
 Point = tuple[float, float, float]
 
 
+def between(one: Point, other: Point, share: float) -> Point:
+    """Place at a share of the straight way from one place to another [m] (3,).
+
+    Args:
+        share: 0 for the first, 1 for the other [-]
+    """
+    x, y, z = (a + share * (b - a) for a, b in zip(one, other, strict=True))
+    return (x, y, z)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
     """A straight round bar or tube with flat ends."""

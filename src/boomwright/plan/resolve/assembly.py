@@ -144,7 +144,7 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
-    """x and y of the vertical over the support's foot in a beam's axes, by its parts [m] (2,).
+    """Where the vertical over the support's foot stands in a beam's axes, by its parts [m] (2,).
 
     The middle of the boom while nothing is known to hold it.
     """
