@@ -46,6 +46,15 @@ class PlanError(BoomwrightError):
         super().__init__(f"{source or 'plan'}: {len(faults)} fault(s)")
 
 
+def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
+    """Make the error for one place of a plan.
+
+    Args:
+        value: offending value, or empty
+    """
+    return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
+
+
 class SolverError(BoomwrightError):
     """A geometry or setting that the field solver refuses, with the reason and the remedy."""
 

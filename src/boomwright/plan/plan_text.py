@@ -8,7 +8,7 @@ import re
 from collections.abc import Mapping
 from typing import Any, NoReturn
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, place_error
 from boomwright.plan.faults import path_text
 from boomwright.plan.format import (
     decimal_text,
@@ -20,7 +20,7 @@ from boomwright.plan.format import (
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import ASSUMED, Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.places import kind_at, place_error
+from boomwright.plan.places import kind_at
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import Tables

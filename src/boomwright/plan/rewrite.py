@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from boomwright.base import place_error
 from boomwright.plan.faults import path_text, shown
 from boomwright.plan.layout import Path
-from boomwright.plan.places import kind_at, parse_path, place_error
+from boomwright.plan.places import kind_at, parse_path
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.quantity import QuantityError, parse_quantity
 

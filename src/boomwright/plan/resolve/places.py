@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import place_error
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
@@ -29,8 +29,7 @@ def beam_named(plan: Plan, name: str) -> Beam:
         return found
     listed = ", ".join(beam.name for beam in plan.beams)
     message = "no beam has this name" if name else "the plan has several beams; none is named"
-    fault = Fault(path="beam", message=message, value=name, remedy=f"name one of: {listed}")
-    raise PlanError((fault,))
+    raise place_error("beam", message, remedy=f"name one of: {listed}", value=name)
 
 
 def support_height(plan: Plan) -> float | None:

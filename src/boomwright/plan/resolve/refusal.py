@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeVar
 
-from boomwright.base import BoomwrightError, Fault, PlanError
+from boomwright.base import BoomwrightError, place_error
 from boomwright.base.quantity import Value
 
 Made = TypeVar("Made")
@@ -24,4 +24,4 @@ def made_at(path: str, make: Callable[[], Made], *, remedy: Value) -> Made:
         return make()
     except (BoomwrightError, ValueError) as error:
         said = error.said if isinstance(error, BoomwrightError) else str(error)
-        raise PlanError((Fault(path=path, message=said, remedy=remedy),)) from error
+        raise place_error(path, said, remedy=remedy) from error
