@@ -82,7 +82,8 @@ class BoomFitting:
 
     name: str
     mass: float  #: its mass [kg]
-    place: float | None  #: from the rear end; None for what stands for parts [m]
+    #: along the boom, of a ``BoomTube`` from its rear end; None for what stands for parts [m]
+    place: float | None = None
     span: float = 0.0  #: length across the boom over which it is spread [m]
     size: tuple[float, ...] = ()  #: along the boom, across it, high; empty while not known [m] (3,)
     stands_for: StandsFor = ""  #: parts that share its mass

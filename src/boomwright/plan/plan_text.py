@@ -217,7 +217,7 @@ class PlanText:
             ),
             (),
         )
-        children = [span[0] for p, span in bodies.items() if p[: len(path)] == path]
+        children = [start for start, _ in self._bodies(path)]
         if children:
             # A table that so far is only named by those below it opens above them.
             start = self._block(path)[0]
@@ -272,11 +272,15 @@ class PlanText:
         between = text[low_end:high]
         self._splice(low, high_end, text[high:high_end] + between + text[low:low_end])
 
+    def _bodies(self, path: Path) -> list[tuple[int, int]]:
+        """Spans of a table and of all tables below it."""
+        return [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+
     def _block(self, path: Path) -> tuple[int, int]:
         """Start and end of a member of a list with all below it and the remarks above."""
         if path in self._layout.spans:
             return self._layout.spans[path]
-        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        bodies = self._bodies(path)
         if not bodies:
             self._no_place(path)
         start = self.text.rfind("\n", 0, min(bodies)[0]) + 1
@@ -317,8 +321,7 @@ class PlanText:
         before = (*parent, count - 1)
         if before not in self._layout.bodies:
             self._no_place(path)
-        inside = [span for p, span in self._layout.bodies.items() if p[: len(before)] == before]
-        end = self._line_end(max(span[1] for span in inside))
+        end = self._line_end(max(span[1] for span in self._bodies(before)))
         indent = self._indent(self._layout.bodies[before][0])
         block = "".join(f"{self._newline}{indent}{line}" for line in self._lines(path, value))
         self._splice(end, end, self._newline + block)
@@ -338,7 +341,7 @@ class PlanText:
         if path in self._layout.spans:
             self._remove_value(path)
             return
-        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        bodies = self._bodies(path)
         if not bodies:
             message = "the plan has nothing there to remove"
             raise place_error(

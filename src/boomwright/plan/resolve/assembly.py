@@ -16,7 +16,6 @@ from boomwright.parts import (
     Beam,
     BeamFrame,
     Block,
-    BoomFitting,
     BoomTie,
     BoomTube,
     Carrier,
@@ -189,14 +188,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         joints=None if boom.joints is None else tuple(at - boom.rear_end for at in boom.joints),
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
-            BoomFitting(
-                name=each.name,
-                place=None if each.at is None else each.at - boom.rear_end,
-                mass=each.mass,
-                span=each.span,
-                size=each.size,
-                stands_for=each.stands_for,
-            )
+            each if each.place is None else replace(each, place=each.place - boom.rear_end)
             for each in boom.fitting
         ),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from boomwright.base.quantity import phrase, settled
-from boomwright.parts import SLEEVE_REACH, STOOD_FOR, Hardware
+from boomwright.parts import SLEEVE_REACH, STOOD_FOR, BoomFitting, Hardware
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     LONGEST,
@@ -19,7 +19,7 @@ from boomwright.plan.fields import (
     words,
 )
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_boom import BoomPlan, FittingPlan
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.vocabulary import METALS
@@ -90,11 +90,13 @@ def _check_fitting(values: Values, at: Place) -> None:
 
 FITTING = TableSpec(
     noun="fitting",
-    model=FittingPlan,
+    model=BoomFitting,
     check=_check_fitting,
     fields=(
         words("name", "What it is.", longest=64, required=True, example="balun"),
-        either_sign("at", "length", "Place along the boom; not needed with stands_for."),
+        either_sign(
+            "at", "length", "Place along the boom; not needed with stands_for.", attribute="place"
+        ),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),
         entry(
