@@ -205,16 +205,14 @@ def _beam(
             return _hung(plan, frame, wires, mast)
         parts = [*element_parts(frame), *wires, boom_unsaid(frame), *feed_parts(frame, None)]
         return parts, _unplaced(beam, "the plan does not give its boom")
-    holder = _holder(plan, beam, mast)
+    holder, given = _holder(plan, beam, mast), plan.boom_of(beam.name)
     missing = "what holds the boom is not given" if holder is None else ""
     if holder is not None and holder.diameter == 0.0:
         missing = "the width of the tower that its ring goes round is not given"
-    beside = 0.0
-    if holder is not None and not missing:
-        beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
+    known = holder if holder is not None and not missing else None
+    beside = 0.0 if known is None else _beside(given, frame, boom, beam, known)
     across = 0.0 if holder is None else holder.diameter
     line = "" if plan.line is None else "feed line"
-    given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
     # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
     # priced one after the other, and every subject of an edited plan asks for the same parts.
@@ -222,11 +220,9 @@ def _beam(
     alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
     frame = replace(frame, beam=alone)
     made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
-    if clamp is None:
-        missing = missing or "the place of its clamp is not known"
-    if missing or holder is None or clamp is None:
-        return made, _unplaced(beam, missing)
-    return made, _placed(beam, clamp, beside, holder.rotor)
+    if known is None or clamp is None:
+        return made, _unplaced(beam, missing or "the place of its clamp is not known")
+    return made, _placed(beam, clamp, beside, known.rotor)
 
 
 def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
@@ -389,16 +385,16 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
     tower = support.tower
     if tower is None:
         return None
-    lattice = tower.lattice
-    return LatticeTower(
+    drawn = LatticeTower(
         height=tower.height,
         section=tower.section or DEFAULT_SECTION,
         section_known=tower.section is not None,
         mass=tower.mass,
-        faces=0 if lattice is None else lattice.faces,
-        face_width=0.0 if lattice is None else lattice.face_width,
-        leg=0.0 if lattice is None else lattice.leg,
     )
+    steel = tower.lattice
+    if steel is None:
+        return drawn
+    return replace(drawn, faces=steel.faces, face_width=steel.face_width, leg=steel.leg)
 
 
 def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Part]:
@@ -476,19 +472,13 @@ def _guy(ring: GuyLevel) -> GuyRing:
 
 
 def _base(base: BasePlan) -> ConcreteBlock:
-    if base.thickness is not None:
-        return ConcreteBlock(
-            width=base.width,
-            length=base.width,
-            high=base.thickness,
-            top=base.stands_out - base.cover,
-        )
+    pad = base.thickness is not None
     return ConcreteBlock(
         width=base.width,
         length=base.width,
-        high=base.depth or 0.0,
-        top=0.0,
-        is_round=base.is_round,
+        high=base.thickness or base.depth or 0.0,
+        top=base.stands_out - base.cover if pad else 0.0,
+        is_round=base.is_round and not pad,
     )
 
 
