@@ -18,6 +18,7 @@ from boomwright.base.errors import (
     PlanError,
     SaveConflictError,
     SolverError,
+    made_at,
     place_error,
 )
 from boomwright.base.notices import Notice, Severity, written_notices

@@ -57,8 +57,7 @@ from boomwright.parts import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
 
 if TYPE_CHECKING:

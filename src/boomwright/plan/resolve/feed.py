@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any, cast
 
+from boomwright.base import made_at
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
@@ -33,7 +34,6 @@ from boomwright.feed import (
 from boomwright.parts import Beam, Feed
 from boomwright.plan.model import Plan
 from boomwright.plan.model_station import CoaxPlan
-from boomwright.plan.resolve.refusal import made_at
 from boomwright.solver import SweepPoint
 
 # The plan has one list of emissions; this room's words for the same.

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any, cast
 
-from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.base import STANDARD_GRAVITY, Notice, made_at
 from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import (
     GROUND,
@@ -34,12 +34,10 @@ from boomwright.plan.doubts import support_notices
 from boomwright.plan.faults import key_words, table_named
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
-from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
     EDITIONS,

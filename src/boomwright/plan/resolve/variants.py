@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.parts import Beam, Element
 from boomwright.plan.model import Plan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.surroundings import surround
 
 if TYPE_CHECKING:

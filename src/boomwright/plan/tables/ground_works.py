@@ -6,7 +6,7 @@ from boomwright.base.quantity import Value, phrase
 from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero, number, words
 from boomwright.plan.kinds import Flag
-from boomwright.plan.model_ground import BasePlan
+from boomwright.plan.model_support import BasePlan
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.vocabulary import SPEED_KINDS
 
