@@ -14,13 +14,7 @@ from string import ascii_lowercase
 
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
-from boomwright.parts.element_parts import (
-    BeamFrame,
-    element_group,
-    hose_clamp,
-    is_cut,
-    trap_part,
-)
+from boomwright.parts.element_parts import BeamFrame, element_group, hose_clamp, is_cut, trap_part
 from boomwright.parts.hardware import (
     CORD,
     CORD_DENSITY,

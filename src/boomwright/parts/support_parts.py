@@ -160,11 +160,7 @@ def mast_parts(mast: MastTube) -> tuple[Part, ...]:
 
 
 def turning_parts(
-    mast: MastTube,
-    *,
-    rotator: bool,
-    rotator_mass: float | None = None,
-    hardware: SupportHardware,
+    mast: MastTube, *, rotator: bool, rotator_mass: float | None = None, hardware: SupportHardware
 ) -> tuple[Part, ...]:
     """List bearing, rotator and the shelf that holds it.
 
@@ -436,12 +432,7 @@ def _rebar(block: ConcreteBlock, place: tuple[float, float], rate: float) -> tup
 
 
 def ring_parts(
-    beam: str,
-    *,
-    height: float,
-    across: float,
-    mass: float | None,
-    hardware: SupportHardware,
+    beam: str, *, height: float, across: float, mass: float | None, hardware: SupportHardware
 ) -> tuple[Part, ...]:
     """List the ring mount on which one beam turns round the support.
 

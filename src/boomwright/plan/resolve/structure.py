@@ -372,9 +372,7 @@ def _site_wind(basis: WindBasisPlan, speed: float | None, elevation: float | Non
         edition=cast(Any, basis.edition),
         exposure=cast(Any, basis.exposure),
         **_given(
-            topography=basis.topography,
-            site_elevation=elevation,
-            importance=basis.importance,
+            topography=basis.topography, site_elevation=elevation, importance=basis.importance
         ),
     )
 
@@ -502,8 +500,5 @@ def _base(base: BasePlan) -> PadBase | PierBase:
             water_table=base.water_table,
         )
     return PierBase(
-        width=base.width,
-        depth=base.depth or 0.0,
-        square=not base.is_round,
-        may_move=base.may_move,
+        width=base.width, depth=base.depth or 0.0, square=not base.is_round, may_move=base.may_move
     )

@@ -19,11 +19,7 @@ from boomwright.plan.fields import (
 )
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_permits import (
-    ExposurePlan,
-    PermitsPlan,
-    RunwayPlan,
-)
+from boomwright.plan.model_permits import ExposurePlan, PermitsPlan, RunwayPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.spec import TableSpec, Values

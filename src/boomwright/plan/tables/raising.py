@@ -14,9 +14,7 @@ from boomwright.plan.fields import (
     tables,
     words,
 )
-from boomwright.plan.model_work import (
-    RaisingPlan,
-)
+from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.heading import HEADING
 

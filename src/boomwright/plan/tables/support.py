@@ -23,11 +23,7 @@ from boomwright.plan.fields import (
 )
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_support import (
-    MastPlan,
-    SupportPlan,
-    TubePlan,
-)
+from boomwright.plan.model_support import MastPlan, SupportPlan, TubePlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import check_wall, sides
