@@ -402,12 +402,14 @@ def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
     if held.post is not None:
         parts.append(_post(frame, held, held.post))
     if held.hub is not None:
-        known = held.hub_mass > 0.0
+        known, x = held.hub_mass > 0.0, frame.beam.boom_middle - frame.rear
+        # An upright disc stands for the hub, whose shape its maker knows.
+        disc = Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS)
         parts.append(
             Part(
                 mark="H", name="hub", role="hub", carrier=frame.beam.name, group=_GROUP,
                 form="bought", material="as bought", mass=held.hub_mass if known else None,
-                solids=_hub(frame), joins=("boom", "mast", "support"),
+                solids=(disc,), joins=("boom", "mast", "support"),
                 known="plan" if known else "unknown",
                 basis="" if known else "hub_mass in [beam.frame] is not given",
                 price_key=f"hub for {held.spreader_count} spreaders",
@@ -434,12 +436,6 @@ def _post(frame: BeamFrame, held: Frame, post: TubeSection) -> Part:
         known="plan" if density else "assumed", basis="" if density else _TRADE,
         price_key=kind.name, quantity=bar.length, unit="m",
     )  # fmt: skip
-
-
-def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
-    """An upright disc that stands for the hub, whose shape its maker knows."""
-    x = frame.beam.boom_middle - frame.rear
-    return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS),)
 
 
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:

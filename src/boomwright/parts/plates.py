@@ -45,10 +45,6 @@ class ClampPlate:
     thickness: float  #: thickness, a common one; whoever answers for the structure decides [mm]
 
 
-def _bolt(diameter: float) -> float:
-    return _SMALL_BOLT if diameter <= _LARGE_TUBE else _LARGE_BOLT
-
-
 def clamp_plate(
     *,
     name: str,
@@ -68,7 +64,8 @@ def clamp_plate(
         keep_clear: from the middle along the level tube, where its U-bolts may not stand [m] (2,)
     """
     level_bolt, upright_bolt = (
-        _bolt(each) if thread is None else thread for each in (level_diameter, upright_diameter)
+        thread or (_SMALL_BOLT if each <= _LARGE_TUBE else _LARGE_BOLT)
+        for each in (level_diameter, upright_diameter)
     )
     # A U-bolt closes round its tube, so its legs stand one thread further apart than the tube.
     across_level = _half_mm((level_diameter + level_bolt) / 2.0)

@@ -12,7 +12,7 @@ from typing import Any, Final
 from boomwright.base import Fault, PlanError, UnitSystem
 from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
-from boomwright.plan.layout import Layout, lay_out
+from boomwright.plan.layout import lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
@@ -181,7 +181,8 @@ def read_place(text: str | bytes, *, source: str = "") -> Plan:
 def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)
-    layout = _laid_out(plain)
+    # The TOML reader takes "\r\n" for "\n"; so do the places.
+    layout = lay_out(plain.replace("\r\n", "\n"))
     faults = FaultList(layout)
     root = Place(faults=faults)
     values = ROOT.read(data, root)
@@ -207,8 +208,3 @@ def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
         ),
         source=source,
     )
-
-
-def _laid_out(text: str) -> Layout:
-    # The TOML reader takes "\r\n" for "\n"; so do the places.
-    return lay_out(text.replace("\r\n", "\n"))

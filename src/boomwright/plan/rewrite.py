@@ -33,14 +33,14 @@ def rewrite(text: str, edits: Mapping[str, Any]) -> str:
         if value is not None:
             work.set(paths[name], value)
     removed = [paths[name] for name, value in edits.items() if value is None]
+
     # The last one first, so that the indices of the others still hold.
-    for path in sorted(removed, key=_order, reverse=True):
+    def order(path: Path) -> tuple[tuple[str, int], ...]:
+        return tuple((step, -1) if isinstance(step, str) else ("", step) for step in path)
+
+    for path in sorted(removed, key=order, reverse=True):
         work.remove(path)
     return work.text
-
-
-def _order(path: Path) -> tuple[tuple[str, int], ...]:
-    return tuple((step, -1) if isinstance(step, str) else ("", step) for step in path)
 
 
 def set_element_length(text: str, beam: int | str, element: int, new_length: float) -> str:

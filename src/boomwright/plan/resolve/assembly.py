@@ -61,7 +61,7 @@ from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
 
 if TYPE_CHECKING:
-    from boomwright.structure import AnchorBlock, GuyLevel, StructureReport
+    from boomwright.structure import GuyLevel, StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
 DEFAULT_SECTION = 3.048
@@ -422,12 +422,15 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += ring_parts(
             ring.beam, height=ring.height, across=across, mass=ring.mass, hardware=own
         )
-    rings = tuple(_guy(ring) for ring in support.guy)
+    rings, block = tuple(_guy(ring) for ring in support.guy), support.anchor
+    anchor = None if block is None else ConcreteBlock(
+        width=block.width, length=block.length, high=block.thickness, top=-block.cover
+    )  # fmt: skip
     parts += guy_parts(rings, from_axis=across, on_pole=tube is not None, hardware=own)
     parts += ground_parts(
         rings,
         base=None if support.base is None else _base(support.base),
-        anchor=None if support.anchor is None else _anchor(support.anchor),
+        anchor=anchor,
         hardware=own,
         bolted=buried_length(support) == 0.0,
     )
@@ -478,12 +481,6 @@ def _base(base: BasePlan) -> ConcreteBlock:
         high=base.thickness or base.depth or 0.0,
         top=base.stands_out - base.cover if pad else 0.0,
         is_round=base.is_round and not pad,
-    )
-
-
-def _anchor(block: AnchorBlock) -> ConcreteBlock:
-    return ConcreteBlock(
-        width=block.width, length=block.length, high=block.thickness, top=-block.cover
     )
 
 

@@ -10,6 +10,8 @@ from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, MAST, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
+from boomwright.plan.model_permits import PermitsPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
@@ -20,7 +22,6 @@ from boomwright.raising import (
     Load,
     Part,
     Raising,
-    Said,
     SupportLift,
     Tilt,
     WeatherStops,
@@ -115,16 +116,6 @@ def _balance(reports: Sequence[BeamReport]) -> float | None:
     return sum(weight * place for weight, place in known) / whole
 
 
-def _crew(job: RaisingPlan) -> Crew:
-    return Crew(
-        trained_climbers=job.trained_climbers,
-        ground=job.ground_crew,
-        training=job.training,
-        rescue_plan=job.rescue_plan,
-        trained_rigger=job.trained_rigger,
-    )
-
-
 def _load(plan: Plan, beam: Beam, reports: Sequence[BeamReport], mass: float) -> Load:
     """What goes up: a beam with all that shares its boom or spreaders.
 
@@ -177,27 +168,34 @@ def raising_job(
         return None
     if height is None or mass is None:
         return None
-    every, asked = (beam, *_mates(plan, beam)), plan.permits
-    mast = None if plan.support is None else plan.support.mast
+    every, asked = (beam, *_mates(plan, beam)), plan.permits or PermitsPlan()
+    support, clear = plan.support or SupportPlan(), job.guys_in_the_way
+    mast, tube = support.mast, support.tube
     return Raising(
         load=_load(plan, beam, (report, *beside), mass),
         tower_height=height,
         stands=stands,
         lift_height=top,
         mast_top=0.0 if mast is None else mast.top,
-        crew=_crew(job),
-        lines_surveyed=None if asked is None else asked.power_lines_surveyed,
-        power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
-        guys=() if plan.support is None else plan.support.guy,
-        clear_of_guys=_turned_round(job.guys_in_the_way),
+        crew=Crew(
+            trained_climbers=job.trained_climbers,
+            ground=job.ground_crew,
+            training=job.training,
+            rescue_plan=job.rescue_plan,
+            trained_rigger=job.trained_rigger,
+        ),
+        lines_surveyed=asked.power_lines_surveyed,
+        power_lines=tuple(map(_line, asked.power_line)),
+        guys=support.guy,
+        clear_of_guys=None if clear is None else replace(clear, yes=not clear.yes),
         support_stands=job.support_stands,
         support_lift=_support_lift(plan, job),
         level_access=job.level_access,
-        on_tube=plan.support is not None and plan.support.tube is not None,
+        on_tube=tube is not None,
         climbable=job.climbable,
-        foot_set=_foot_set(plan),
-        boundary=None if asked is None else asked.boundary,
-        walkway=None if asked is None else asked.walkway,
+        foot_set=tube is not None and not tube.hinged,
+        boundary=asked.boundary,
+        walkway=asked.walkway,
         ground_beyond=job.ground_beyond,
         pulleys_up=job.pulleys_up,
         holds_sound=job.holds_sound,
@@ -254,15 +252,6 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     )
 
 
-def _turned_round(said: Said | None) -> Said | None:
-    return None if said is None else replace(said, yes=not said.yes)
-
-
-def _foot_set(plan: Plan) -> bool:
-    tube = None if plan.support is None else plan.support.tube
-    return tube is not None and not tube.hinged
-
-
 def _line(line: PowerLine) -> LineNear:
     clearance = least_clearance(voltage=line.voltage)
     return LineNear(
@@ -306,11 +295,13 @@ def _tilt(plan: Plan, tilt: Tilt, beam: Beam, report: BeamReport) -> Tilt:
             gear = inputs.gear_weight / STANDARD_GRAVITY - sum(ring.mass for ring in rings)
             parts.append(Part(name="rotator and what carries it", mass=gear, at=at))
     parts += () if tilt.parts else rings
+    # The lower of what its maker allows and its steel.
+    may_take = (tilt.allowed_moment, _steel_moment(inputs))
     return replace(
         tilt,
         parts=(*parts, *tilt.parts, load),
         unknown_parts=tuple(unknown),
-        allowed_moment=_allowed_moment(tilt, inputs),
+        allowed_moment=min((each for each in may_take if each is not None), default=None),
     )
 
 
@@ -359,12 +350,6 @@ def _support_parts(
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", mass=mast.weight / STANDARD_GRAVITY, at=middle, length=tall))
     return parts, unknown
-
-
-def _allowed_moment(tilt: Tilt, inputs: StructureInputs) -> float | None:
-    """Moment the lying support may take, by its maker and its steel; None for neither [N m]."""
-    found = (tilt.allowed_moment, _steel_moment(inputs))
-    return min((each for each in found if each is not None), default=None)
 
 
 def _steel_moment(inputs: StructureInputs) -> float | None:

@@ -188,7 +188,9 @@ def _check(values: Values, at: Place) -> None:
     _check_form(values, at)
     _check_sections(values, at)
     _check_magnitudes(values, at)
-    _check_traps(values, at)
+    # How long the side of a wire with corners is, its points say.
+    half = None if "through" in values else _half_length(values)
+    check_trap_places(values.get("traps") or [], half, at)
 
 
 def _check_trap(values: Values, at: Place) -> None:
@@ -230,12 +232,6 @@ TRAP = TableSpec(
                    "for.", high=1e5, example="60 N m"),
     ),
 )  # fmt: skip
-
-
-def _check_traps(values: Values, at: Place) -> None:
-    # How long the side of a wire with corners is, its points say.
-    half = None if "through" in values else _half_length(values)
-    check_trap_places(values.get("traps") or [], half, at)
 
 
 def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Place) -> None:
