@@ -393,26 +393,15 @@ def _ice(site: Site) -> IceBasis | None:
 
 def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
     boom, frame = plan.boom_of(beam.name), beam_frame(plan, beam)
-    carried = carried_by(assembly, frame)
-    made = None
+    axis, made = assembly.carrier(beam.name).axis, None
     if boom is not None:
         made = replace(
-            _boom(boom, carried.offset),
+            _boom(boom, 0.0 if axis is None else -axis[1]),
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    return MountedBeam(
-        beam=beam,
-        boom=made,
-        joints=element_joints(assembly.of(beam.name), frame),
-        masses=carried.masses,
-        tubes=carried.tubes,
-        strung=carried.strung,
-        alongside=carried.alongside,
-        exposed=carried.exposed,
-        swept=carried.swept,
-        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
-    )
+    joints = element_joints(assembly.of(beam.name), frame)
+    return replace(carried_by(assembly, frame), boom=made, joints=joints)
 
 
 def _boom(boom: BoomPlan, offset: float) -> Boom:
