@@ -126,8 +126,7 @@ def _assumed_doubts(plan: Plan) -> list[Notice]:
 
 def support_notices(plan: Plan) -> tuple[Notice, ...]:
     """List what is doubtful about the guys, for the structure as for the plan."""
-    support = plan.support
-    return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
+    return (*_radius_notices(plan.stand.guy), *_ring_notices(plan.stand))
 
 
 def _radius_notices(rings: tuple[GuyLevel, ...]) -> list[Notice]:
@@ -291,7 +290,7 @@ def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
 
 
 def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
-    tube = None if plan.support is None else plan.support.tube
+    tube = plan.stand.tube
     brackets = None if tube is None else tube.brackets
     if tube is None or brackets is None:
         return
@@ -326,9 +325,8 @@ _ON_HUB = 0.1
 
 
 def _mast_doubts(plan: Plan) -> Iterator[Notice]:
-    support = plan.support
-    mast = None if support is None else support.mast
-    if support is None or mast is None:
+    support, mast = plan.stand, plan.stand.mast
+    if mast is None:
         return
     riding = {ring.beam for ring in plan.rings}
     on_mast = [beam for beam in plan.beams if beam.name not in riding]

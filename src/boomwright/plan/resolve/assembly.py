@@ -100,7 +100,7 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
     """Build every part of a station whose booms are held there [m] (n_beams,)."""
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
-    mast = None if plan.support is None else _mast(plan.support)
+    mast = _mast(plan.stand)
     if mast is not None:
         carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
         parts += mast_parts(mast)
@@ -484,28 +484,26 @@ def _base(base: BasePlan) -> ConcreteBlock:
     )
 
 
-def _clear(support: SupportPlan | None) -> float:
+def _clear(support: SupportPlan) -> float:
     """How far footing and support reach from their axis [m]."""
-    if support is None:
-        return 0.0
     base = None if support.base is None else _base(support.base)
     corner = 0.0 if base is None else 0.5 * base.width * (1.0 if base.is_round else math.sqrt(2.0))
     return max(corner, _across(support))
 
 
-def _between_guys(support: SupportPlan | None) -> float:
+def _between_guys(support: SupportPlan) -> float:
     """Half-way from the first anchor to the next, where no guy runs [rad]."""
-    if support is None or not support.guy:
+    if not support.guy:
         return 0.0
     ring = support.guy[0]
     return ring.first_azimuth + math.pi / ring.count
 
 
 def _line(plan: Plan) -> LineRun:
-    line, support = plan.line, plan.support
+    line, support = plan.line, plan.stand
     if line is None:
         return LineRun(name="feed line", length=0.0, hardware=LineHardware())
-    tower = None if support is None else support.tower
+    tower = support.tower
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
     return LineRun(
         name=f"feed line {name}",

@@ -34,20 +34,14 @@ def beam_named(plan: Plan, name: str) -> Beam:
 
 def support_height(plan: Plan) -> float | None:
     """Top of tower or tube above ground; None when the plan gives neither [m]."""
-    support = plan.support
-    if support is None:
-        return None
-    stands = support.tower or support.tube
+    stands = plan.stand.tower or plan.stand.tube
     return None if stands is None else stands.height
 
 
 def structure_top(plan: Plan) -> float:
     """Top of tower, tube and mast; the boom hangs on something, so never below one [m]."""
-    heights = [beam.height for beam in plan.beams]
-    heights.append(support_height(plan) or 0.0)
-    if plan.support is not None and plan.support.mast is not None:
-        heights.append(plan.support.mast.top)
-    return max(heights)
+    mast = 0.0 if plan.stand.mast is None else plan.stand.mast.top
+    return max(support_height(plan) or 0.0, mast, *(beam.height for beam in plan.beams))
 
 
 def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float | None:

@@ -11,7 +11,6 @@ from boomwright.parts import GROUND, MAST, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PermitsPlan
-from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
@@ -169,7 +168,7 @@ def raising_job(
     if height is None or mass is None:
         return None
     every, asked = (beam, *_mates(plan, beam)), plan.permits or PermitsPlan()
-    support, clear = plan.support or SupportPlan(), job.guys_in_the_way
+    support, clear = plan.stand, job.guys_in_the_way
     mast, tube = support.mast, support.tube
     return Raising(
         load=_load(plan, beam, (report, *beside), mass),
@@ -218,7 +217,8 @@ _WITH_THE_POLE = ("pole", "guy ring", "guy", "guy grip", "bearing", "rotator", "
 
 def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     """A pole on the ground with all that is fitted before it is lifted."""
-    if plan.support is None or plan.support.tube is None or plan.support.tube.brackets is not None:
+    support, tube = plan.stand, plan.stand.tube
+    if tube is None or tube.brackets is not None:
         return None
     assembly, inputs = station_assembly(plan), structure_inputs(plan)
     fitted = (*assembly.of(GROUND, *_WITH_THE_POLE), *assembly.of(MAST, "mast"))
@@ -227,7 +227,7 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
         return None
     long, low = pole.cut.sawn, pole.cut.overlap
     # A guy hangs from its ring until it is made fast.
-    rings = {f"guy {level}": guy.height for level, guy in enumerate(plan.support.guy, start=1)}
+    rings = {f"guy {level}": guy.height for level, guy in enumerate(support.guy, start=1)}
     parts = tuple(
         Part(
             name=part.name,
@@ -240,14 +240,11 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     return SupportLift(
         parts=parts,
         length=long,
-        top=low
-        + max(
-            plan.support.tube.height, 0.0 if plan.support.mast is None else plan.support.mast.top
-        ),
+        top=low + max(tube.height, 0.0 if support.mast is None else support.mast.top),
         buried=max(low, 0.0),
         allowed_moment=_steel_moment(inputs),
         unknown=tuple(f"mass of the {part.name}" for part in fitted if part.mass is None),
-        whole=plan.support.tube.whole,
+        whole=tube.whole,
         crane=job.support_crane,
     )
 

@@ -206,14 +206,11 @@ def structure_inputs(plan: Plan) -> StructureInputs:
     """Turn a plan into the inputs of the structure room; what it does not say stays None."""
     site, assembly = plan.site, station_assembly(plan)
     beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)
-    wind, ice = _wind(site), _ice(site)
-    support = plan.support
-    if support is None:
-        return StructureInputs(beams=beams, wind=wind, ice=ice)
+    support = plan.stand
     return StructureInputs(
         beams=beams,
-        wind=wind,
-        ice=ice,
+        wind=_wind(site),
+        ice=_ice(site),
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
         rotator=_rotator(support),
