@@ -60,5 +60,6 @@ def _built(kind: Kind, value: Any) -> Any:
         return tuple(build_value(kind.item, each, place) for place, each in enumerate(value))
     if isinstance(kind, Row):
         pairs = zip(kind.items, value, strict=False)
-        return tuple(build_value(item, member) for item, member in pairs)
+        row = tuple(build_value(item, member) for item, member in pairs)
+        return row if kind.makes is None else kind.makes(*row)
     return value

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from boomwright.base.quantity import Value
@@ -53,6 +54,8 @@ class Row:
     least: int  #: fewest members; the last ones may be left out
     example: str  #: how to write it
     names: tuple[str, ...] = ()  #: what each member is, in a word or two
+    #: what the model holds, made of the members; None for them in a row
+    makes: Callable[..., Any] | None = None
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read each member by its kind [SI]; None when it is no such list."""

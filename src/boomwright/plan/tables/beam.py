@@ -27,7 +27,6 @@ from boomwright.plan.tables.frame import (
     FRAME,
     RADIALS,
     bent_element,
-    build_frame,
     check_bent,
 )
 from boomwright.plan.tables.heading import HEADING
@@ -233,7 +232,7 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
-        frame=build_frame(values),
+        frame=build_table(FRAME, values["frame"]) if "frame" in values else None,
         radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
         idle_feed=values.get("idle_feed", ""),
         fed_with=values.get("fed_with", ""),

@@ -9,7 +9,7 @@ from typing import Any
 from boomwright.base import both_quantities
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     THINNEST_WALL,
@@ -42,11 +42,25 @@ LONGEST = 2000.0
 _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 _WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
+
+
+def tube_section(diameter: float, length: float, wall: float = 0.0) -> TubeSection:
+    """Make a section of the row that a plan gives it in.
+
+    Args:
+        diameter: outer diameter [m]
+        length: exposed [m]
+        wall: 0 when not given [m]
+    """
+    return TubeSection(diameter=diameter, length=length, wall=wall)
+
+
 _SECTION = Row(
     items=(_DIAMETER, _LENGTH, _WALL),
     least=2,
     example='["25.4 mm", "1.83 m", "1.47 mm"]',
     names=("outer diameter", "exposed length", "wall"),
+    makes=tube_section,
 )
 
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
@@ -353,13 +367,10 @@ def build_element(
             **bent,
         )
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
-    sections = tuple(
-        TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
-    )
     return Element(
         role=values["role"],
         position=values["at"],
-        half=sections,
+        half=tuple(build_value(_SECTION, row) for row in rows),
         traps=traps,
         mount=build_mount(mount),
         insulation=build_insulation(values.get("insulation")),

@@ -12,7 +12,6 @@ from boomwright.parts import (
     Element,
     Frame,
     FramePoint,
-    Hardware,
     Radials,
     Spreader,
     TubeSection,
@@ -34,7 +33,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
-from boomwright.plan.tables.element import check_fit, check_trap_places
+from boomwright.plan.tables.element import check_fit, check_trap_places, tube_section
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -45,6 +44,7 @@ _SECTION = Row(
     least=2,
     example='["32 mm", "1.6 m", "3 mm"]',
     names=("outer diameter", "exposed length", "wall"),
+    makes=tube_section,
 )
 _POST = replace(_SECTION, names=("outer diameter", "length", "wall"))
 _POINT = Row(
@@ -52,6 +52,7 @@ _POINT = Row(
     least=4,
     example='["front", "2.6 m", "1.5 m", "0 m"]',
     names=("name", "along the boom", "across it", "above it"),
+    makes=lambda name, *place: FramePoint(name=name, place=place),
 )
 
 #: kinds of feed that need no straight tube beside them
@@ -272,33 +273,6 @@ def feed_point(values: Values) -> tuple[float, float, float] | None:
     if named is not None and named[1] == 0.0:
         x, up = named[0], named[2]
     return x, 0.0, height + up
-
-
-def build_frame(values: Values) -> Frame | None:
-    """Make the frame of a beam out of fault-free values; None without one."""
-    given = values.get("frame")
-    if given is None:
-        return None
-    points = tuple(FramePoint(name=name, place=at) for name, at in points_of(values).items())
-    spreader = given.get("spreader")
-    rest = {key: value for key, value in given.items() if key not in {"points", "spreader"}}
-    if spreader is not None:
-        tubes = tuple(
-            TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0)
-            for row in spreader["sections"]
-        )
-        known = {key: value for key, value in spreader.items() if key not in {"to", "sections"}}
-        if "post" in given:
-            size, long, *wall = given["post"]
-            rest["post"] = TubeSection(diameter=size, length=long, wall=wall[0] if wall else 0.0)
-        rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
-    if "hardware" in rest:
-        own: Values = {
-            key: tuple(value) if isinstance(value, list) else value
-            for key, value in rest["hardware"].items()
-        }
-        rest["hardware"] = Hardware(**own)
-    return Frame(points=points, **rest)
 
 
 def drooped(beam: Beam) -> Beam:
