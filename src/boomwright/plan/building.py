@@ -34,6 +34,11 @@ def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
         raise UnfitError(str(refusal)) from refusal
 
 
+def build_given(spec: TableSpec, values: Values | None) -> Any:
+    """Make the model of a table that need not be written; None without it."""
+    return None if values is None else build_table(spec, values)
+
+
 def build_value(kind: Kind, value: Any, *steps: str | int) -> Any:
     """Make what a key holds out of what was read, free of faults [SI].
 

@@ -8,7 +8,6 @@ from boomwright.base.records import dataclass
 
 if TYPE_CHECKING:
     from boomwright.parts import LineHardware
-    from boomwright.reach.ground_zones import GroundZone
     from boomwright.reach.hops import Layer
 
 
@@ -94,6 +93,15 @@ class TargetPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FarGroundPlan:
+    """Ground that begins at some distance, e.g. the sea."""
+
+    distance: float  #: where it begins, from the support towards the heading [m]
+    ground: Ground  #: ground there
+    drop: float = 0.0  #: how much lower it lies [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReachPlan:
     """Where the owner wants to be heard, and the ground on the way."""
 
@@ -102,7 +110,7 @@ class ReachPlan:
     #: layers to count with in place of the usual ones (n_layers,)
     layer: tuple[Layer, ...] = ()
     #: grounds that begin at some distance, nearest first (n_zones,)
-    far_ground: tuple[GroundZone, ...] = ()
+    far_ground: tuple[FarGroundPlan, ...] = ()
     stack: tuple[str, ...] = ()  #: names of the beams that are fed together (n_beams,)
     #: elevations followed against height and cost; none for those of the paths [rad] (n,)
     wanted: tuple[float, ...] = ()

@@ -11,7 +11,7 @@ from boomwright.plan.faults import table_named
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.places import beam_named
 from boomwright.reach.geodesy import Place
-from boomwright.reach.ground_zones import ZonedGround
+from boomwright.reach.ground_zones import GroundZone, ZonedGround
 from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
 
 
@@ -44,7 +44,13 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
         return None
     return made_at(
         "reach.far_ground",
-        lambda: ZonedGround(near=plan.site.ground, beyond=zones),
+        lambda: ZonedGround(
+            near=plan.site.ground,
+            beyond=tuple(
+                GroundZone(ground=zone.ground, begins=zone.distance, drop=zone.drop)
+                for zone in zones
+            ),
+        ),
         remedy=phrase("give {site} a ground, or remove the far ground", site=table_named("site")),
     )
 

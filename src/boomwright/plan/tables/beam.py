@@ -6,7 +6,7 @@ from itertools import combinations
 
 from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import MATERIALS, Beam, IdleFeed
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_given
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import choice, entry, from_zero, tables, words
@@ -232,11 +232,11 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
-        frame=build_table(FRAME, values["frame"]) if "frame" in values else None,
-        radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
+        frame=build_given(FRAME, values.get("frame")),
+        radials=build_given(RADIALS, values.get("radials")),
         idle_feed=values.get("idle_feed", ""),
         fed_with=values.get("fed_with", ""),
-        post_line=build_table(POST_LINE, values["post_line"]) if "post_line" in values else None,
+        post_line=build_given(POST_LINE, values.get("post_line")),
         on_boom_of=values.get("on_boom_of", ""),
         clamp=boom.get("clamp"),
         rods=held.get("hardware", {}).get("rods", ""),

@@ -9,7 +9,7 @@ from typing import Any
 from boomwright.base import both_quantities
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
-from boomwright.plan.building import build_table, build_value
+from boomwright.plan.building import build_given, build_table, build_value
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     THINNEST_WALL,
@@ -28,8 +28,6 @@ from boomwright.plan.tables.mount import (
     INSULATION,
     MOUNT,
     MOUNT_EXAMPLE,
-    build_insulation,
-    build_mount,
 )
 
 HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
@@ -354,25 +352,15 @@ def build_element(
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """
-    line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
-    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
-    if bent is not None:
-        insulation = build_insulation(values.get("insulation"))
-        return Element(
-            role=values["role"],
-            position=values["at"],
-            insulation=insulation,
-            phasing_line=line,
-            traps=traps,
-            **bent,
-        )
-    rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
+    if bent is None:
+        rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
+        half = tuple(build_value(_SECTION, row) for row in rows)
+        bent = {"half": half, "mount": build_given(MOUNT, mount)}
     return Element(
         role=values["role"],
         position=values["at"],
-        half=tuple(build_value(_SECTION, row) for row in rows),
-        traps=traps,
-        mount=build_mount(mount),
-        insulation=build_insulation(values.get("insulation")),
-        phasing_line=line,
+        traps=tuple(build_table(TRAP, trap) for trap in values.get("traps") or []),
+        insulation=build_given(INSULATION, values.get("insulation")),
+        phasing_line=build_given(PHASING_LINE, values.get("phasing_line")),
+        **bent,
     )

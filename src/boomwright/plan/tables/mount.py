@@ -6,7 +6,6 @@ from typing import Final
 
 from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import Insulation, Mount
-from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero, within
 from boomwright.plan.numbers import Quantity
@@ -151,13 +150,3 @@ def _check_fit(mount: Values, values: Values, element: Values, at: Place) -> Non
     if clamp and clamp[1] is not None and clamp[1] < thick:
         message = f"the clamp is thinner than the element ({at.wide(thick)})"
         at.child("clamp", 1).fault(message, remedy="write length, then outer diameter")
-
-
-def build_mount(values: Values | None) -> Mount | None:
-    """Make a mount out of fault-free values."""
-    return None if values is None else build_table(MOUNT, values)
-
-
-def build_insulation(values: Values | None) -> Insulation | None:
-    """Make an insulation out of fault-free values."""
-    return None if values is None else build_table(INSULATION, values)

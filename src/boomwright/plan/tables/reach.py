@@ -10,7 +10,7 @@ from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import above_zero, entry, from_zero, tables, words
 from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_station import ReachPlan, TargetPlan
+from boomwright.plan.model_station import FarGroundPlan, ReachPlan, TargetPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.permits import POSITION
@@ -66,10 +66,10 @@ LAYER = TableSpec(
 
 FAR_GROUND = TableSpec(
     noun="far ground",
-    model="reach.ground_zones:GroundZone",
+    model=FarGroundPlan,
     fields=(
         above_zero("distance", "length", "Where it begins, towards the heading.",
-                   required=True, example="300 m", attribute="begins"),
+                   required=True, example="300 m"),
         GROUND_FIELD,
         from_zero("drop", "length", "How much lower it lies."),
     ),

@@ -7,13 +7,14 @@ import itertools
 import numpy as np
 
 from boomwright.parts import Wire
+from boomwright.plan.building import build_given
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, entry, words
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.element import LONGEST, WIDEST
-from boomwright.plan.tables.mount import INSULATION, build_insulation
+from boomwright.plan.tables.mount import INSULATION
 
 _COORDINATE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _POINTS_EXAMPLE = "[[0, 0, 0], [1.2, 3.0, 0]]"
@@ -53,5 +54,5 @@ def build_wire(values: Values) -> Wire:
         name=values["name"],
         diameter=values["diameter"],
         points=points,
-        insulation=build_insulation(values.get("insulation")),
+        insulation=build_given(INSULATION, values.get("insulation")),
     )
