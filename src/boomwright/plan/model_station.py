@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from boomwright.base.records import dataclass
+from boomwright.solver import Ground
 
 if TYPE_CHECKING:
     from boomwright.parts import LineHardware
