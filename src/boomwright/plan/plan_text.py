@@ -95,9 +95,8 @@ class PlanText:
             return f"{{ {', '.join(pairs)} }}" if pairs else "{}"
         if not isinstance(value, int | float) or not math.isfinite(value):
             message = "this value cannot be written into a plan"
-            raise place_error(
-                path_text(path), message, remedy="give a text, a finite number or a list"
-            )
+            remedy = "give a text, a finite number or a list"
+            raise place_error(path_text(path), message, remedy=remedy)
         if isinstance(kind, Quantity | Heading):
             return self._quantity(float(value), path, kind)
         return decimal_text(value) if isinstance(value, float) else str(value)
@@ -344,9 +343,8 @@ class PlanText:
         bodies = self._bodies(path)
         if not bodies:
             message = "the plan has nothing there to remove"
-            raise place_error(
-                path_text(path), message, remedy="name a key or table that stands in the plan"
-            )
+            remedy = "name a key or table that stands in the plan"
+            raise place_error(path_text(path), message, remedy=remedy)
         for start, end in sorted(bodies, reverse=True):
             first = self.text.rfind("\n", 0, start) + 1
             last = self._line_end(end)

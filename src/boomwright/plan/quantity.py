@@ -193,9 +193,8 @@ def _cleaned(text: str, dimension: Dimension) -> str:
     if not plain.isascii() or not plain.isprintable():
         odd = next(ch for ch in plain if not (ch.isascii() and ch.isprintable()))
         message = f"the character U+{ord(odd):04X} is not used in a quantity"
-        raise QuantityError(
-            message, f"use the digits 0 to 9 and plain letters: {EXAMPLES[dimension][0]}"
-        )
+        remedy = f"use the digits 0 to 9 and plain letters: {EXAMPLES[dimension][0]}"
+        raise QuantityError(message, remedy)
     return plain
 
 

@@ -58,9 +58,8 @@ def set_element_length(text: str, beam: int | str, element: int, new_length: flo
     entry = work.at(place)
     if not isinstance(entry, dict):
         message = "the plan has no such element"
-        raise place_error(
-            path_text(place), message, remedy="count elements from 0 in the plan's order"
-        )
+        remedy = "count elements from 0 in the plan's order"
+        raise place_error(path_text(place), message, remedy=remedy)
     if "half" not in entry:
         work.set((*place, "length"), new_length)
         return work.text

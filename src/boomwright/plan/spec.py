@@ -133,8 +133,7 @@ class TableSpec:
         unknown = [key for key in raw if key not in known and key not in gone]
         for key in gone:
             if raw.get(key, False) is not False:
-                message = "this key no longer says enough"
-                at.child(key).fault(message, remedy=gone[key])
+                at.child(key).fault("this key no longer says enough", remedy=gone[key])
         if len(unknown) > _MOST_UNKNOWN:
             message = f"{len(unknown)} keys here are not known in a {self.noun}"
             at.fault(message, remedy=f"remove them; known here: {self._keys_text()}")

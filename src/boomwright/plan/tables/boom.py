@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from boomwright.base.quantity import phrase, settled
+from boomwright.base.quantity import Value, phrase, settled
 from boomwright.parts import SLEEVE_REACH, STOOD_FOR, BoomFitting, Hardware
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
@@ -129,9 +129,8 @@ def _check_hardware(values: Values, at: Place) -> None:
     sleeve = values.get("sleeve")
     if sleeve and None not in sleeve and 2.0 * sleeve[1] > sleeve[0]:
         message = "the wall of the sleeve is thicker than its radius"
-        at.child("sleeve", 1).fault(
-            message, remedy=f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
-        )
+        remedy = f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
+        at.child("sleeve", 1).fault(message, remedy=remedy)
 
 
 _WIRE_HARDWARE = (
@@ -215,14 +214,12 @@ def _check_sleeve(values: Values, at: Place) -> None:
     bore = diameter - 2.0 * wall
     if sleeve[0] > bore + _ROUNDED:
         message = f"the sleeve of {at.wide(sleeve[0])} does not go into the boom's bore"
-        at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write a sleeve of {at.wide(bore)} or less"
-        )
+        remedy = f"write a sleeve of {at.wide(bore)} or less"
+        at.child("hardware").child("sleeve", 0).fault(message, remedy=remedy)
     elif sleeve[0] < bore - _LOOSE:
         message = f"the sleeve of {at.wide(sleeve[0])} is loose in the boom's bore"
-        at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write one that fits {at.wide(bore)}, or its size with its shim"
-        )
+        remedy = f"write one that fits {at.wide(bore)}, or its size with its shim"
+        at.child("hardware").child("sleeve", 0).fault(message, remedy=remedy)
 
 
 def _check_tie(values: Values, at: Place) -> None:
@@ -244,9 +241,8 @@ def _check_joints(values: Values, at: Place) -> None:
                 f"the joint at {at.far(place)} does not lie between {at.far(before)} and the "
                 f"front end at {at.far(rear + length)}"
             )
-            at.child("joints", index).fault(
-                message, remedy="write the places from the rear to the front, all on the boom"
-            )
+            remedy: Value = "write the places from the rear to the front, all on the boom"
+            at.child("joints", index).fault(message, remedy=remedy)
             return
     diameter, sleeve = values.get("diameter"), (values.get("hardware") or {}).get("sleeve")
     if diameter is None or (sleeve and sleeve[2] is None):

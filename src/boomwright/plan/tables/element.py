@@ -127,9 +127,8 @@ def _check_sections(values: Values, at: Place) -> None:
         before = diameter
         if wall is not None and wall >= diameter / 2:
             message = "the wall is as thick as the radius of the tube, or thicker"
-            place.child(2).fault(
-                message, remedy="write outer diameter, exposed length, wall, in this order"
-            )
+            remedy = "write outer diameter, exposed length, wall, in this order"
+            place.child(2).fault(message, remedy=remedy)
 
 
 def check_fit(
@@ -257,9 +256,8 @@ def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Pl
             continue
         if trap["at"] + trap["width"] / 2 >= half:
             message = f"the trap reaches beyond the tip, which lies {half:.3f} m from the boom"
-            at.child("traps", index).child("at").fault(
-                message, remedy="place it within one tube of the half, or within the wire"
-            )
+            remedy = "place it within one tube of the half, or within the wire"
+            at.child("traps", index).child("at").fault(message, remedy=remedy)
 
 
 PHASING_LINE = TableSpec(

@@ -90,7 +90,7 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
     if spreader is None:
         if values.get("post") is not None:
             message = "a post stands on the hub of spreaders, and this frame has none"
-            remedy = phrase(
+            remedy: Value = phrase(
                 "add {spreader}, or take it out", spreader=table_named("beam.frame.spreader")
             )
             at.child("post").fault(message, remedy=remedy)
@@ -126,9 +126,8 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
             place.fault(message, remedy="make a section longer, or move the point inwards")
     if furthest and math.isfinite(long) and long > _BEYOND * furthest:
         message = f"the spreaders reach {at.far(round(long - furthest, 3))} beyond their last point"
-        at.child("spreader", "sections").fault(
-            message, remedy="make a section shorter, or move the points outwards"
-        )
+        remedy = "make a section shorter, or move the points outwards"
+        at.child("spreader", "sections").fault(message, remedy=remedy)
 
 
 def _check_slide(
@@ -183,9 +182,8 @@ def check_carried(values: Values, host: Values, at: Place) -> None:
         if off > _OFF:
             where = ", ".join(f"{value:.3f} m" for value in near)
             message = f"the spreaders of {host['name']} pass this point {off:.2f} m away"
-            at.child("frame", "points", index).fault(
-                message, remedy=f"move it onto one, such as {where}, or give spreaders of its own"
-            )
+            remedy = f"move it onto one, such as {where}, or give spreaders of its own"
+            at.child("frame", "points", index).fault(message, remedy=remedy)
 
 
 SPREADER = TableSpec(

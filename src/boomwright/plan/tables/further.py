@@ -124,8 +124,7 @@ def _check_beam(table: Values | None, names: list[Any], at: Place, word: str) ->
 def _check_place(text: str, values: Values, root: TableSpec, at: Place) -> None:
     path = split_path(text)
     if path is None:
-        message = "this is not a place in a plan"
-        at.fault(message, remedy='write it as "beam[0].element[2].length"')
+        at.fault("this is not a place in a plan", remedy='write it as "beam[0].element[2].length"')
     elif not _stands(path, values, root):
         message = "this plan has no such place"
         at.fault(message, remedy="count beams and elements from 0, and spell keys as the plan does")

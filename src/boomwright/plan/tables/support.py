@@ -166,9 +166,8 @@ def _check_mast(values: Values, at: Place) -> None:
     bearing, top = values.get("bearing"), values.get("top")
     if bearing is not None and top is not None and top <= bearing:
         message = "the mast ends at its top bearing or below it"
-        at.child("top").fault(
-            message, remedy=f"write a top above {at.far(bearing)}, from the ground"
-        )
+        remedy = f"write a top above {at.far(bearing)}, from the ground"
+        at.child("top").fault(message, remedy=remedy)
 
 
 MAST = TableSpec(
