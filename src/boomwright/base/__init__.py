@@ -12,7 +12,15 @@ from boomwright.base.constants import (
     VACUUM_PERMEABILITY,
     VACUUM_PERMITTIVITY,
 )
-from boomwright.base.errors import BoomwrightError, Fault, PlanError, SaveConflictError, SolverError
+from boomwright.base.errors import (
+    BoomwrightError,
+    Fault,
+    PlanError,
+    SaveConflictError,
+    SolverError,
+    made_at,
+    place_error,
+)
 from boomwright.base.notices import Notice, Severity, written_notices
 from boomwright.base.quantity_text import both_quantities, in_system, quantity_text
 from boomwright.base.unit_text import (

@@ -9,18 +9,11 @@ from __future__ import annotations
 _MONTH_LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
-def _is_leap(year: int) -> bool:
-    return year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-
-
 def day_number(text: str) -> int:
-    """Number of a day, counted so that 0001-01-01 is 1 (Gregorian calendar throughout).
+    """Days since the day before 0001-01-01, Gregorian calendar throughout [day].
 
     Args:
         text: day as year, month and day, ``2026-01-31``
-
-    Returns:
-        days since the day before 0001-01-01 [day]
 
     Raises:
         ValueError: when the text is not a day of the calendar
@@ -30,18 +23,10 @@ def day_number(text: str) -> int:
     if [len(part) for part in parts] == [4, 2, 2] and digits:
         year, month, day = (int(part) for part in parts)
         if year >= 1 and 1 <= month <= 12:
-            months = [
-                length + (1 if index == 1 and _is_leap(year) else 0)
-                for index, length in enumerate(_MONTH_LENGTHS)
-            ]
+            leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+            months = [length + (leap and index == 1) for index, length in enumerate(_MONTH_LENGTHS)]
             if 1 <= day <= months[month - 1]:
                 past = year - 1
-                return (
-                    past * 365
-                    + past // 4
-                    - past // 100
-                    + past // 400
-                    + sum(months[: month - 1])
-                    + day
-                )
+                days = past * 365 + past // 4 - past // 100 + past // 400
+                return days + sum(months[: month - 1]) + day
     raise ValueError(f"{text!r} is not a day; write it as 2026-01-31")

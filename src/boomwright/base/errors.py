@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TypeVar
+
 from boomwright.base.quantity import Value, phrase, write
 from boomwright.base.records import dataclass, field
+
+Made = TypeVar("Made")
 
 
 class BoomwrightError(Exception):
@@ -44,6 +49,31 @@ class PlanError(BoomwrightError):
         self.faults = faults
         self.source = source
         super().__init__(f"{source or 'plan'}: {len(faults)} fault(s)")
+
+
+def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
+    """Make the error for one place of a plan.
+
+    Args:
+        value: offending value, or empty
+    """
+    return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
+
+
+def made_at(path: str, make: Callable[[], Made], *, remedy: Value) -> Made:
+    """Make a room's value; a refusal becomes a fault at the place of the plan it came from.
+
+    Args:
+        path: place in the plan, e.g. ``site.wind_basis.edition``
+
+    Raises:
+        PlanError: when the room refuses
+    """
+    try:
+        return make()
+    except (BoomwrightError, ValueError) as error:
+        said = error.said if isinstance(error, BoomwrightError) else str(error)
+        raise place_error(path, said, remedy=remedy) from error
 
 
 class SolverError(BoomwrightError):

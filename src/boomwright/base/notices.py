@@ -54,11 +54,7 @@ class Notice:
 
 
 def written_notices(
-    notices: Iterable[Notice],
-    *,
-    system: UnitSystem,
-    cite: Citing = uncited,
-    forms: bool = False,
+    notices: Iterable[Notice], *, system: UnitSystem, cite: Citing = uncited, forms: bool = False
 ) -> tuple[Notice, ...]:
     """Write what notices say for a reader: all their values become text."""
     return tuple(each.written(system, cite=cite, forms=forms) for each in notices)

@@ -313,11 +313,7 @@ def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
 
 
 def factor_of(kind: str, *, system: UnitSystem) -> float:
-    """Factor from a kind to what is printed of it, for the axes of charts.
-
-    Returns:
-        printed value of one SI unit [printed unit]
-    """
+    """Printed value of one SI unit of a kind, for the axes of charts [printed unit]."""
     return _printed(1.0, kind=KINDS[kind], system=system)
 
 

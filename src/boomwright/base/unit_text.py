@@ -26,22 +26,14 @@ def _inch_part(sixteenths: int) -> str:
 
 
 def inches_sixteenths(length: float) -> str:
-    """Write a length in inches to the nearest sixteenth, e.g. ``5-3/16 in``.
-
-    Returns:
-        inches and a reduced fraction [in]
-    """
+    """Write a length in inches to the nearest sixteenth, e.g. ``5-3/16 in`` [in]."""
     count = _sixteenths(abs(length))
     sign = "-" if length < 0 and count else ""
     return f"{sign}{_inch_part(count)} in"
 
 
 def feet_inches_sixteenths(length: float) -> str:
-    """Write a length in feet and inches to the nearest sixteenth, e.g. ``17 ft 3/8 in``.
-
-    Returns:
-        feet, inches and a reduced fraction [ft, in]
-    """
+    """Write a length in feet, inches and sixteenths, e.g. ``17 ft 3/8 in`` [ft, in]."""
     count = _sixteenths(abs(length))
     sign = "-" if length < 0 and count else ""
     feet, rest = divmod(count, 12 * 16)

@@ -33,7 +33,6 @@ from boomwright.parts.boom_parts import (
     BoomFitting,
     BoomTie,
     BoomTube,
-    StandsFor,
     boom_parts,
     boom_unsaid,
     clear_joints,

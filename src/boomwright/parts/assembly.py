@@ -47,11 +47,7 @@ class Carrier:
 
     @property
     def axis(self) -> tuple[float, float] | None:
-        """Where the vertical over the foot stands in this frame.
-
-        Returns:
-            along x and y; None while its place is not known [m] (2,)
-        """
+        """Where the vertical over the foot stands, along x and y; None while unknown [m] (2,)."""
         if self.origin is None:
             return None
         x, y, _ = self.origin
@@ -129,11 +125,7 @@ class Assembly:
         )
 
     def mass(self, carrier: str) -> float | None:
-        """Mass of everything on one carrier.
-
-        Returns:
-            mass; None while that of a part is not known [kg]
-        """
+        """Mass of everything on one carrier; None while that of a part is not known [kg]."""
         masses = [part.mass for part in self.of(carrier)]
         return None if None in masses else sum(mass for mass in masses if mass is not None)
 

@@ -9,7 +9,9 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-Corner = tuple[float, float, float]
+from boomwright.parts.solids import Point, between
+
+Corner = Point
 
 #: points nearer than this are one [m]
 _SAME = 1e-9
@@ -20,22 +22,13 @@ def along(points: Sequence[Corner]) -> float:
     return sum(math.dist(low, high) for low, high in pairwise(points))
 
 
-def _between(low: Corner, high: Corner, share: float) -> Corner:
-    x, y, z = (a + share * (b - a) for a, b in zip(low, high, strict=True))
-    return (x, y, z)
-
-
 def on_line(place: Corner, start: Corner, end: Corner) -> tuple[Corner, float]:
-    """Point of a straight piece that is nearest to a place.
-
-    Returns:
-        the point [m] (3,) and its share of the way from start to end
-    """
+    """Nearest point of a straight piece [m] (3,), and its share of the way to the end [-]."""
     way = [b - a for a, b in zip(start, end, strict=True)]
     size = sum(step * step for step in way)
     walked = sum((p - a) * step for p, a, step in zip(place, start, way, strict=True))
     share = min(1.0, max(0.0, walked / size)) if size > 0.0 else 0.0
-    return _between(start, end, share), share
+    return between(start, end, share), share
 
 
 def cut_to(points: Sequence[Corner], length: float) -> tuple[Corner, ...]:
@@ -52,7 +45,7 @@ def cut_to(points: Sequence[Corner], length: float) -> tuple[Corner, ...]:
     for number, (low, high) in enumerate(pairwise(points), start=2):
         piece = math.dist(low, high)
         if left <= piece + _SAME or number == len(points):
-            walked.append(_between(low, high, left / piece))
+            walked.append(between(low, high, left / piece))
             break
         walked.append(high)
         left -= piece
@@ -84,7 +77,7 @@ def closed_corners(points: Sequence[Corner], length: float, straight: float) -> 
     middle = (0.5 * (x1 + x2), 0.0, 0.5 * (z1 + z2))
     scale = length / along(points)
     for _ in range(4):
-        grown = [_between(middle, point, scale) for point in points]
+        grown = [between(middle, point, scale) for point in points]
         found = crossing(crossing(grown, straight)[::-1], straight)[::-1]
         scale *= length / along(found)
     return found

@@ -82,7 +82,8 @@ class BoomFitting:
 
     name: str
     mass: float  #: its mass [kg]
-    place: float | None  #: from the rear end; None for what stands for parts [m]
+    #: along the boom, of a ``BoomTube`` from its rear end; None for what stands for parts [m]
+    place: float | None = None
     span: float = 0.0  #: length across the boom over which it is spread [m]
     size: tuple[float, ...] = ()  #: along the boom, across it, high; empty while not known [m] (3,)
     stands_for: StandsFor = ""  #: parts that share its mass
@@ -188,13 +189,10 @@ def _sleeve_reach(frame: BeamFrame, boom: BoomTube) -> float:
 
 
 def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
-    """Part a boom into tubes that fit the stock, so that they meet clear of every clamp.
+    """Part a boom to fit the stock where its tubes meet clear of every clamp [m] (n_joints,).
 
     Equal tubes where they do; else the cut that hits no clamp of the mast, takes the fewest tubes,
     hits the fewest elements and is nearest to equal.
-
-    Returns:
-        where its tubes meet, from the rear end [m] (n_joints,)
     """
     long, stock, reach = boom.length, frame.longest_stock, _sleeve_reach(frame, boom)
     elements = [each.position - frame.rear for each in frame.order]
@@ -680,7 +678,7 @@ def foot_box(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
     part = Part(
         mark="K", name="choke or balun box", role="box", carrier=beam.name, group="feed",
         form="bought", material="as bought", solids=(box,), mass=given_or(own.box_mass, BOX_MASS),
-        joins=("frame", "mast", "support", *map(element_group, range(1, len(frame.order) + 1))),
+        joins=("frame", "mast", "support", *frame.groups),
         conductor=False, drag="flat", price_key="choke or balun box", **whose(own.box_mass),
     )  # fmt: skip
     if not beam.stands_on_ground:
@@ -704,7 +702,7 @@ def wire_parts(frame: BeamFrame) -> tuple[Part, ...]:
                 mark=f"W{number}", name=wire.name, role="wire", carrier=frame.beam.name,
                 group=f"wire {number}", form="rod", material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
-                joins=tuple(element_group(k) for k in range(1, len(frame.order) + 1)),
+                joins=frame.groups,
                 price_key=f"wire {wire.diameter * 1000.0:.2f} mm", quantity=long, unit="m",
             )
         )  # fmt: skip

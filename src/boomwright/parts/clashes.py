@@ -59,11 +59,7 @@ class Clash:
 
 
 def find_clashes(assembly: Assembly) -> tuple[Clash, ...]:
-    """Find every two parts that run into each other, the deepest of each two groups.
-
-    Returns:
-        deepest first; carriers whose place is not known are left out
-    """
+    """Find every two parts that run into each other, the deepest of each two groups first."""
     bodies = [_Body(carrier, assembly) for carrier in assembly.carriers if carrier.origin]
     beams = [body for body in bodies if body.carrier.name not in {GROUND, MAST}]
     found: dict[tuple[tuple[str, str, bool], ...], Clash] = {}

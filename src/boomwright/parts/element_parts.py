@@ -34,7 +34,7 @@ from boomwright.parts.hardware import (
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate, u_bolt
-from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid, between
 from boomwright.parts.tubes import Joints, TubeKind, part_count, part_letter
 
 #: tubes from this size up take the larger rivet or screw [m] {common-practice-building}
@@ -66,15 +66,23 @@ class BeamFrame:
         """Elements from the rear to the front."""
         return tuple(sorted(self.beam.elements, key=lambda each: each.position))
 
+    @property
+    def numbered(self) -> list[tuple[int, Element, str]]:
+        """The same with their numbers, from 1, and their labels."""
+        labels = dict(zip(map(id, self.beam.elements), self.beam.element_labels, strict=True))
+        return [(n, each, labels[id(each)]) for n, each in enumerate(self.order, start=1)]
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """Groups of all elements, from the rear to the front (n_elements,)."""
+        return tuple(element_group(number) for number, _ in enumerate(self.order, start=1))
+
 
 def element_height(element: Element, *, boom_diameter: float | None) -> float:
-    """Axis of an element above the axis of its boom.
+    """Axis of an element above that of its boom; 0 for one through it, or without it [m].
 
     Args:
         boom_diameter: diameter of the boom; None while the plan does not give one [m]
-
-    Returns:
-        height; 0 for an element through the boom, or without a boom [m]
     """
     mount = element.mount
     if mount is not None and not mount.above and mount.kind != "non-conducting boom":
@@ -152,11 +160,7 @@ def passes_through(element: Element) -> bool:
 
 
 def hole_through(element: Element) -> float:
-    """Hole in the boom for an element through it: its own, or with a bushing as thick as a shell.
-
-    Returns:
-        diameter [m]
-    """
+    """Hole in the boom for an element: its own, or with a bushing as thick as a shell [m]."""
     mount, tube = element.mount, element.half[0].diameter
     if mount is None or mount.bonded:
         return tube
@@ -221,17 +225,13 @@ def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
 
 def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List every part of every straight element, as placed from the rear end of the boom."""
-    labels = dict(zip(map(id, frame.beam.elements), frame.beam.element_labels, strict=True))
-    found: list[Part] = []
-    for number, element in enumerate(frame.order, start=1):
-        if element.bent:
-            continue
-        label = labels[id(element)]
-        found += _tubes(frame, element, number, label)
-        found += _traps(frame, element, number, label)
-        found += _tips(frame, element, number, label)
-        found += _mounting(frame, element, number, label)
-    return tuple(found)
+    return tuple(
+        part
+        for number, element, label in frame.numbered
+        if not element.bent
+        for listed in (_tubes, _traps, _tips, _mounting)
+        for part in listed(frame, element, number, label)
+    )
 
 
 def _place(frame: BeamFrame, element: Element) -> tuple[float, float]:
@@ -389,11 +389,7 @@ def _terminal_screw(frame: BeamFrame, section: TubeSection) -> Fastener:
 
 
 def terminal_place(beam: Beam) -> float:
-    """Place of a feed terminal of a cut element from its middle: where the rod of a match sits.
-
-    Returns:
-        along the element, inside the first tube of its half [m]
-    """
+    """Place of a feed terminal from the middle of a cut element: where a match's rod sits [m]."""
     half = 0.5 * beam.feed.gap
     rods = beam.feed.rod_spacing if beam.feed.kind == "hairpin" else None
     return max(half + 0.5 * TERMINAL_PLACE, half + TERMINAL_PLACE if rods is None else 0.5 * rods)
@@ -521,9 +517,9 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
         return [run, *sleeves]
     pieces = []
     for k in range(count):
-        ends = (_along(solid, k / count), _along(solid, (k + 1) / count))
-        part = replace(solid, start=ends[0] if k else solid.start,
-                       end=ends[1] if k < count - 1 else solid.end)  # fmt: skip
+        low, high = (between(solid.start, solid.end, each / count) for each in (k, k + 1))
+        part = replace(solid, start=low if k else solid.start,
+                       end=high if k < count - 1 else solid.end)  # fmt: skip
         hidden = cut.overlap if k == 0 else 0.0
         pieces.append(
             replace(
@@ -576,22 +572,16 @@ def _sleeve_steps(
     return (past + 0.25 * reach, past + 0.75 * reach)
 
 
-def _along(bar: Bar, share: float) -> Point:
-    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
-    return (x, y, z)
-
-
 def _sleeve(
     frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int,
     steps: tuple[float, float],
 ) -> Part:  # fmt: skip
     """A tube inside the joint of two tubes of one size, as thick as they are where not given."""
     reach = 1.5 * steps[1] - 0.5 * steps[0]
-    middle = _along(solid, share)
     outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
     given = frame.hardware.element_sleeve
     bore = max(0.0, outer - 2.0 * (given or section.wall or 0.1 * section.diameter))
-    (x, y, z) = middle
+    x, y, z = between(solid.start, solid.end, share)
     bar = Bar(start=(x, y - reach, z), end=(x, y + reach, z), diameter=outer, bore=bore)
     kind = TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore))
     return Part(

@@ -45,7 +45,7 @@ def folded_parts(
     hardware: Hardware,
     longest_stock: float,
 ) -> list[Part]:
-    """List the second conductor of a folded element.
+    """List the second conductor of a folded element; none without its diameter and spacing.
 
     Args:
         element: the element that it is tied to
@@ -53,9 +53,6 @@ def folded_parts(
         z: axis of the element above that of the boom [m]
         way: side along the boom on which it lies, 1 ahead, -1 behind [-]
         longest_stock: longest rod that can be bought [m]
-
-    Returns:
-        parts; none while the plan does not give its diameter and spacing
     """
     if feed.rod_diameter is None or feed.rod_spacing is None:
         return []

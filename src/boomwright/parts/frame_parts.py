@@ -14,13 +14,7 @@ from string import ascii_lowercase
 
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
-from boomwright.parts.element_parts import (
-    BeamFrame,
-    element_group,
-    hose_clamp,
-    is_cut,
-    trap_part,
-)
+from boomwright.parts.element_parts import BeamFrame, element_group, hose_clamp, is_cut, trap_part
 from boomwright.parts.hardware import (
     CORD,
     CORD_DENSITY,
@@ -32,7 +26,7 @@ from boomwright.parts.hardware import (
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Part
-from boomwright.parts.solids import Bar, Block, Point, bent
+from boomwright.parts.solids import Bar, Block, Point, bent, between
 from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
 
@@ -56,13 +50,12 @@ _LOOP = Fastener(name="wire loop at the end of a spreader", count=1)
 def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
-    labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found = [*_phasing_lines(frame, labels), *_post_line(beam)]
+    found = [*_phasing_lines(frame), *_post_line(beam)]
     if not beam.bent:
         return tuple(found)
-    for number, element in enumerate(frame.order, start=1):
+    for number, element, label in frame.numbered:
         if element.bent:
-            found += _wires(frame, element, number, labels[id(element)])
+            found += _wires(frame, element, number, label)
     found += _radials(frame)
     found += _cords(frame)
     if beam.frame is not None:
@@ -70,18 +63,18 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     return tuple(found)
 
 
-def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
+def _phasing_lines(frame: BeamFrame) -> list[Part]:
     """Lines from several driven elements to where they are fed."""
     return [
         Part(
-            mark=f"{number}.P", name=f"{labels[id(element)]}, phasing line", role="phasing line",
+            mark=f"{number}.P", name=f"{label}, phasing line", role="phasing line",
             carrier=frame.beam.name, group=element_group(number), form="bought",
             material="as bought", mass=0.0, known="assumed",
             basis="its maker knows its weight, and something else carries it",
             price_key=f"coaxial line {element.phasing_line.impedance:g} ohm",
             quantity=element.phasing_line.length, unit="m",
         )
-        for number, element in enumerate(frame.order, start=1)
+        for number, element, label in frame.numbered
         if element.phasing_line is not None
     ]  # fmt: skip
 
@@ -171,8 +164,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 carrier=frame.beam.name, group=element_group(number), form="rod",
                 material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
-                joins=(_GROUP, *elsewhere,
-                       *_every_wire(frame)),
+                joins=(_GROUP, *elsewhere, *frame.groups),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
                 fasteners=fed if mark == pieces[0][0] else (),
             )
@@ -180,7 +172,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
     if element.upright:
         ends = {"U": outline[-1]}
-    joins = (_GROUP, *_every_wire(frame))
+    joins = (_GROUP, *frame.groups)
     for side, place in ends.items():
         made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame, number,
                            [place])  # fmt: skip
@@ -213,15 +205,10 @@ def _stretch(solids: tuple[Bar, ...], low: float, high: float) -> tuple[Bar, ...
     for bar in solids:
         near, far = max(low - reached, 0.0), min(high - reached, bar.length)
         if far - near > 1e-9:
-            found.append(replace(bar, start=_along(bar, near), end=_along(bar, far)))
+            start, end = (between(bar.start, bar.end, at / bar.length) for at in (near, far))
+            found.append(replace(bar, start=start, end=end))
         reached += bar.length
     return tuple(found)
-
-
-def _along(bar: Bar, far: float) -> Point:
-    share = far / bar.length
-    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
-    return x, y, z
 
 
 def _wire_traps(
@@ -253,7 +240,7 @@ def _radials(frame: BeamFrame) -> list[Part]:
             replace(
                 wires, mark=f"{number}.R", carrier=beam.name,
                 group=element_group(number), drag="round",
-                joins=(_GROUP, "mast", "support", *_every_wire(frame)),
+                joins=(_GROUP, "mast", "support", *frame.groups),
             ),
             _insulators(f"{number}.RE", "end insulators of the radials", frame, number, ends),
         ]  # fmt: skip
@@ -298,11 +285,6 @@ def _radial_wires(beam: Beam, radials: Radials, bars: tuple[Bar, ...], knots: fl
         price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
         quantity=radials.count * (radials.length + knots * KNOT), unit="m",
     )  # fmt: skip
-
-
-def _every_wire(frame: BeamFrame) -> tuple[str, ...]:
-    """Groups of all elements (n_elements,)."""
-    return tuple(element_group(number) for number in range(1, len(frame.order) + 1))
 
 
 def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
@@ -365,7 +347,7 @@ def _cords(frame: BeamFrame) -> list[Part]:
         Part(
             mark="CO", name="cord from wire end to wire end", role="cord", carrier=beam.name,
             group=_GROUP, form="bought", material="as bought", solids=solids,
-            mass=CORD_DENSITY * math.pi / 4.0 * size**2 * long, joins=_every_wire(frame),
+            mass=CORD_DENSITY * math.pi / 4.0 * size**2 * long, joins=frame.groups,
             conductor=False, price_key=f"cord {1e3 * size:g} mm, no stretch", quantity=long,
             unit="m", **whose(frame.hardware.cord),
         )
@@ -399,13 +381,9 @@ def _unit(way: Sequence[float]) -> list[float]:
 def cord_way(beam: Beam, element: Element) -> tuple[Point, Point]:
     """From an open end half-way to the nearest other end, or to its last point [m]."""
     end = element.corners[-1]
-    others = [_between(end, each.corners[-1]) for each in beam.elements if each is not element]
+    tips = [each.corners[-1] for each in beam.elements if each is not element]
+    others = [between(end, tip, 0.5) for tip in tips]
     return end, min([*others, element.path[-1].place], key=lambda place: math.dist(end, place))
-
-
-def _between(one: Point, other: Point) -> Point:
-    x, y, z = (0.5 * (a + b) for a, b in zip(one, other, strict=True))
-    return (x, y, z)
 
 
 def _placed(frame: BeamFrame, place: Point, side: float) -> Point:
@@ -424,12 +402,14 @@ def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
     if held.post is not None:
         parts.append(_post(frame, held, held.post))
     if held.hub is not None:
-        known = held.hub_mass > 0.0
+        known, x = held.hub_mass > 0.0, frame.beam.boom_middle - frame.rear
+        # An upright disc stands for the hub, whose shape its maker knows.
+        disc = Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS)
         parts.append(
             Part(
                 mark="H", name="hub", role="hub", carrier=frame.beam.name, group=_GROUP,
                 form="bought", material="as bought", mass=held.hub_mass if known else None,
-                solids=_hub(frame), joins=("boom", "mast", "support"),
+                solids=(disc,), joins=("boom", "mast", "support"),
                 known="plan" if known else "unknown",
                 basis="" if known else "hub_mass in [beam.frame] is not given",
                 price_key=f"hub for {held.spreader_count} spreaders",
@@ -458,12 +438,6 @@ def _post(frame: BeamFrame, held: Frame, post: TubeSection) -> Part:
     )  # fmt: skip
 
 
-def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
-    """An upright disc that stands for the hub, whose shape its maker knows."""
-    x = frame.beam.boom_middle - frame.rear
-    return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS),)
-
-
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
     spreader = held.spreader
     if spreader is None:
@@ -473,8 +447,7 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
     away, reached, found = math.dist(root, tip), 0.0, []
 
     def at(share: float) -> Point:
-        x, y, z = (a + share / away * (b - a) for a, b in zip(root, tip, strict=True))
-        return (x - frame.rear, sign * y, z)
+        return _placed(frame, between(root, tip, share / away), sign)
 
     for index, tube in enumerate(spreader.sections, start=1):
         slid = 0.0 if index == 1 else frame.joints.overlap(tube.diameter)

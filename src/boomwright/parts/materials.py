@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any, Final
 
 from boomwright.base.records import dataclass
 
@@ -22,13 +23,10 @@ class Material:
     recalled_strength: str = ""  #: source of the ultimate strength, where it is from memory only
 
     def minimum_yield(self, *, wall: float) -> float:
-        """Minimum yield of a tube of this metal {astm-b210}.
+        """Minimum tensile yield of a tube of this metal {astm-b210}; 0 when unknown [Pa].
 
         Args:
             wall: wall thickness, 0 when unknown [m]
-
-        Returns:
-            minimum tensile yield strength, 0 when unknown [Pa]
         """
         least, most = THIN_DRAWN_WALL
         if self.thin_drawn_yield > 0.0 and least <= wall < most:
@@ -41,90 +39,30 @@ THIN_DRAWN_WALL = (0.025 * 0.0254, 0.0495 * 0.0254)
 
 # Conductivities: 43 % IACS for 6061-T6, 53 % for 6063, 45 % for 6082-T6 {common-practice-alloys};
 # strengths are the specified minima of ASTM B210/B221 {astm-b210}, {astm-b221}.
-_KNOWN = (
-    Material(
-        name="perfect",
-        conductivity=math.inf,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=0.0,
-        ultimate_strength=0.0,
-    ),
-    Material(
-        name="6061-T6",
-        conductivity=24.9e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=241e6,
-        ultimate_strength=262e6,
-    ),
-    Material(
-        name="6063-T832",
-        conductivity=30.7e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=241e6,
-        ultimate_strength=276e6,
-        thin_drawn_yield=248e6,
-        recalled_strength="astm-b210",
-    ),
-    Material(
-        name="6063-T6",
-        conductivity=30.7e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=172e6,
-        ultimate_strength=207e6,
-    ),
-    Material(
-        name="6063-T5",
-        conductivity=30.7e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=110e6,
-        ultimate_strength=152e6,
-    ),
-    Material(
-        name="6005A-T61",
-        conductivity=28.0e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=241e6,
-        ultimate_strength=262e6,
-    ),
-    Material(
-        name="6005A-T5",
-        conductivity=28.0e6,
-        density=2700.0,
-        elastic_modulus=69e9,
-        yield_strength=214e6,
-        ultimate_strength=262e6,
-    ),
-    Material(
-        name="6082-T6",
-        conductivity=26.1e6,
-        density=2700.0,
-        elastic_modulus=70e9,
-        yield_strength=250e6,
-        ultimate_strength=295e6,
-    ),
-    Material(
-        name="copper",
-        conductivity=58.0e6,
-        density=8930.0,
-        elastic_modulus=117e9,
-        yield_strength=69e6,
-        ultimate_strength=220e6,
-    ),
-    Material(
-        name="stainless steel",
-        conductivity=1.37e6,
-        density=7930.0,
-        elastic_modulus=193e9,
-        yield_strength=205e6,
-        ultimate_strength=515e6,
-    ),
+_COLUMNS: Final = (
+    "conductivity",
+    "density",
+    "elastic_modulus",
+    "yield_strength",
+    "ultimate_strength",
+    "thin_drawn_yield",
+    "recalled_strength",
 )
+_ROWS: dict[str, tuple[Any, ...]] = {
+    "perfect": (math.inf, 2700.0, 69e9, 0.0, 0.0),
+    "6061-T6": (24.9e6, 2700.0, 69e9, 241e6, 262e6),
+    "6063-T832": (30.7e6, 2700.0, 69e9, 241e6, 276e6, 248e6, "astm-b210"),
+    "6063-T6": (30.7e6, 2700.0, 69e9, 172e6, 207e6),
+    "6063-T5": (30.7e6, 2700.0, 69e9, 110e6, 152e6),
+    "6005A-T61": (28.0e6, 2700.0, 69e9, 241e6, 262e6),
+    "6005A-T5": (28.0e6, 2700.0, 69e9, 214e6, 262e6),
+    "6082-T6": (26.1e6, 2700.0, 70e9, 250e6, 295e6),
+    "copper": (58.0e6, 8930.0, 117e9, 69e6, 220e6),
+    "stainless steel": (1.37e6, 7930.0, 193e9, 205e6, 515e6),
+}
 
 #: materials by the name a plan uses
-MATERIALS: dict[str, Material] = {material.name: material for material in _KNOWN}
+MATERIALS: dict[str, Material] = {
+    name: Material(name=name, **dict(zip(_COLUMNS, row, strict=False)))
+    for name, row in _ROWS.items()
+}

@@ -7,11 +7,7 @@ from typing import Literal
 from boomwright.base.records import dataclass
 
 MountKind = Literal[
-    "insulated above",
-    "insulated through",
-    "bonded above",
-    "bonded through",
-    "non-conducting boom",
+    "insulated above", "insulated through", "bonded above", "bonded through", "non-conducting boom"
 ]
 
 #: a square bar excludes as much of the field as a round one of this many sides in diameter:

@@ -28,11 +28,7 @@ _FURTHER: Final = {
 
 
 def density_of(material: str) -> float | None:
-    """Look up the density of a material.
-
-    Returns:
-        density; None for what is weighed as it is bought [kg/m^3]
-    """
+    """Density of a material; None for what is weighed as it is bought [kg/m^3]."""
     metal = MATERIALS.get(material)
     return _FURTHER.get(material) if metal is None else metal.density
 
@@ -128,10 +124,6 @@ class Part:
 
 
 def weighed(material: str, solids: tuple[Solid, ...]) -> float | None:
-    """Weigh solids by their material.
-
-    Returns:
-        mass; None when the density is not known [kg]
-    """
+    """Weigh solids by their material; None when its density is not known [kg]."""
     density = density_of(material)
     return None if density is None else density * sum(solid.volume for solid in solids)

@@ -45,10 +45,6 @@ class ClampPlate:
     thickness: float  #: thickness, a common one; whoever answers for the structure decides [mm]
 
 
-def _bolt(diameter: float) -> float:
-    return _SMALL_BOLT if diameter <= _LARGE_TUBE else _LARGE_BOLT
-
-
 def clamp_plate(
     *,
     name: str,
@@ -59,19 +55,17 @@ def clamp_plate(
     thread: float | None = None,
     keep_clear: tuple[float, float] | None = None,
 ) -> ClampPlate:
-    """Lay out a plate for two crossing tubes.
+    """Lay out a plate for two crossing tubes, to half millimetres {common-practice-clamps}.
 
     Args:
         level_diameter: [m]
         upright_diameter: [m]
         thread: of all its U-bolts; None takes the usual one of each tube [m]
         keep_clear: from the middle along the level tube, where its U-bolts may not stand [m] (2,)
-
-    Returns:
-        the pattern, in whole millimetres and halves {common-practice-clamps}
     """
     level_bolt, upright_bolt = (
-        _bolt(each) if thread is None else thread for each in (level_diameter, upright_diameter)
+        thread or (_SMALL_BOLT if each <= _LARGE_TUBE else _LARGE_BOLT)
+        for each in (level_diameter, upright_diameter)
     )
     # A U-bolt closes round its tube, so its legs stand one thread further apart than the tube.
     across_level = _half_mm((level_diameter + level_bolt) / 2.0)

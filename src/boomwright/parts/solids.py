@@ -14,6 +14,16 @@ from boomwright.base.records import dataclass
 Point = tuple[float, float, float]
 
 
+def between(one: Point, other: Point, share: float) -> Point:
+    """Place at a share of the straight way from one place to another [m] (3,).
+
+    Args:
+        share: 0 for the first, 1 for the other [-]
+    """
+    x, y, z = (a + share * (b - a) for a, b in zip(one, other, strict=True))
+    return (x, y, z)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
     """A straight round bar or tube with flat ends."""
@@ -111,13 +121,10 @@ def from_above(solid: Solid) -> tuple[tuple[float, float], ...]:
 
 
 def reach_of(solid: Solid, about: tuple[float, float]) -> float:
-    """Measure how far a solid reaches from a vertical.
+    """Measure how far the outside of a solid reaches from a vertical [m].
 
     Args:
         about: where the vertical stands [m] (2,)
-
-    Returns:
-        greatest level distance of its outside [m]
     """
     return max(
         math.hypot(x - about[0], y - about[1]) for edge in edges_of(solid) for x, y, _ in edge
@@ -136,13 +143,10 @@ def _level(bar: Bar) -> float:
 
 
 def lowest_beyond(solid: Solid, distance: float) -> float | None:
-    """Find the lowest place of a solid further out than a circle round the vertical at x = y = 0.
+    """Lowest height of a solid further out than a circle round x = y = 0, if it does [m].
 
     Args:
         distance: radius of that circle [m]
-
-    Returns:
-        height; None where it does not reach so far [m]
     """
     if reach_of(solid, (0.0, 0.0)) < distance:
         return None

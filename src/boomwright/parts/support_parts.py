@@ -28,7 +28,7 @@ from boomwright.parts.hardware import (
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Part, density_of, weighed
-from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid, between
 from boomwright.parts.tubes import TubeKind
 
 #: carriers of what stands on the ground and of the rotating mast, named as no beam is
@@ -160,11 +160,7 @@ def mast_parts(mast: MastTube) -> tuple[Part, ...]:
 
 
 def turning_parts(
-    mast: MastTube,
-    *,
-    rotator: bool,
-    rotator_mass: float | None = None,
-    hardware: SupportHardware,
+    mast: MastTube, *, rotator: bool, rotator_mass: float | None = None, hardware: SupportHardware
 ) -> tuple[Part, ...]:
     """List bearing, rotator and the shelf that holds it.
 
@@ -339,13 +335,9 @@ def _ends(guy: Bar, volume: float, *, both: bool) -> tuple[Solid, ...]:
     """Short bars of some volume in all at the lower end of a guy, or at both ends."""
     share = min(0.5 / guy.length, 0.4)
     size = math.sqrt(4.0 * volume / math.pi / (share * guy.length) / (2.0 if both else 1.0))
-
-    def at(place: float) -> Point:
-        x, y, z = (a + place * (b - a) for a, b in zip(guy.start, guy.end, strict=True))
-        return (x, y, z)
-
-    lower = Bar(start=at(1.0 - share), end=guy.end, diameter=size)
-    return (Bar(start=guy.start, end=at(share), diameter=size), lower) if both else (lower,)
+    low, high = (between(guy.start, guy.end, each) for each in (1.0 - share, share))
+    lower = Bar(start=low, end=guy.end, diameter=size)
+    return (Bar(start=guy.start, end=high, diameter=size), lower) if both else (lower,)
 
 
 def ground_parts(
@@ -440,12 +432,7 @@ def _rebar(block: ConcreteBlock, place: tuple[float, float], rate: float) -> tup
 
 
 def ring_parts(
-    beam: str,
-    *,
-    height: float,
-    across: float,
-    mass: float | None,
-    hardware: SupportHardware,
+    beam: str, *, height: float, across: float, mass: float | None, hardware: SupportHardware
 ) -> tuple[Part, ...]:
     """List the ring mount on which one beam turns round the support.
 

@@ -59,14 +59,11 @@ class Joints:
 
 
 def part_count(length: float, *, longest_stock: float) -> int:
-    """Number of equal parts that a run is cut into, so that each fits the stock.
+    """Number of equal parts, 1 or more, that a run is cut into so that each fits the stock.
 
     Args:
         length: length of the run [m]
         longest_stock: longest length that can be bought [m]
-
-    Returns:
-        parts, 1 when it fits whole
     """
     return max(1, math.ceil(length / longest_stock - 1e-9))
 

@@ -42,14 +42,11 @@ AMATEUR_BANDS: Final = MappingProxyType(
 
 
 def band_edges(name: str, *, region: Region = 1) -> tuple[float, float]:
-    """Find the edges of an amateur band {itu-rr-5}.
+    """Find lowest and highest frequency of an amateur band {itu-rr-5} [Hz] (2,).
 
     Args:
         name: trade name such as ``20 m`` or ``70cm``
         region: ITU region 1, 2 or 3
-
-    Returns:
-        lowest and highest frequency [Hz] (2,)
 
     Raises:
         QuantityError: no such band or region

@@ -8,7 +8,7 @@ from math import atan2, degrees
 
 from boomwright.base import Notice, SolverError
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.parts import Beam, Trap
+from boomwright.parts import Beam, Element, Trap
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.solver import Ground, beam_wires
 
@@ -35,8 +35,15 @@ def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterato
         yield from _boom(beam, boom)
 
 
-def _doubt(code: str, text: Value, *, value: Value = "", limit: Value = "") -> Notice:
-    return Notice(code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit)
+def doubt(
+    code: str, text: Value, *, value: Value = "", limit: Value = "", source: str = "",
+    how: Value = "",
+) -> Notice:  # fmt: skip
+    """Make a doubt about what a plan says."""
+    return Notice(
+        code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit,
+        source=source, how=how,
+    )  # fmt: skip
 
 
 def _long(length: float) -> Quantity:
@@ -47,14 +54,19 @@ def _thin(length: float) -> Quantity:
     return Quantity(length, "wire size")
 
 
-def _between(low: Value, high: Value) -> Value:
+def between(low: Value, high: Value) -> Value:
+    """Say a range."""
     return phrase("{low} to {high}", low=low, high=high)
+
+
+def _labelled(beam: Beam) -> list[tuple[str, Element]]:
+    return list(zip(beam.element_labels, beam.elements, strict=True))
 
 
 def _band(beam: Beam) -> Iterator[Notice]:
     low, high = beam.band
     if not low <= beam.design_frequency <= high:
-        yield _doubt(
+        yield doubt(
             "design-outside-band",
             f"{beam.name}: the design frequency lies outside the band of use.",
             value=f"{beam.design_frequency / 1e6:.6g} MHz",
@@ -64,13 +76,13 @@ def _band(beam: Beam) -> Iterator[Notice]:
 
 def _roles(beam: Beam) -> Iterator[Notice]:
     driven = beam.elements[beam.driven_index].position
-    for name, element in zip(beam.element_labels, beam.elements, strict=True):
+    for name, element in _labelled(beam):
         behind = element.position < driven
         if (element.role == "director" and behind) or (
             element.role == "reflector" and element.position > driven
         ):
             side = "behind" if behind else "in front of"
-            yield _doubt(
+            yield doubt(
                 "role-against-place",
                 f"{beam.name}: the {name} stands {side} the driven element. Places "
                 "along the boom grow towards the heading.",
@@ -85,27 +97,27 @@ def _lengths(beam: Beam) -> Iterator[Notice]:
     driven = beam.elements[beam.driven_index]
     share, (low, high) = driven.length / beam.wavelength, _DRIVEN_WL
     if not low <= share <= high:
-        yield _doubt(
+        yield doubt(
             "driven-length",
             f"{beam.name}: the driven element is {share:.2f} wavelengths long at the design "
             "frequency. About half a wavelength is usual.",
             value=_long(driven.length),
-            limit=_between(_long(low * beam.wavelength), _long(high * beam.wavelength)),
+            limit=between(_long(low * beam.wavelength), _long(high * beam.wavelength)),
         )
     reflectors = [each.length for each in beam.elements if each.role == "reflector"]
     if not reflectors:
         return
     if max(reflectors) < driven.length:
-        yield _doubt(
+        yield doubt(
             "reflector-short",
             f"{beam.name}: no reflector is as long as the driven element. A reflector is usually "
             "the longest of all.",
             value=_long(max(reflectors)),
             limit=_long(driven.length),
         )
-    for name, element in zip(beam.element_labels, beam.elements, strict=True):
+    for name, element in _labelled(beam):
         if element.role == "director" and element.length > max(reflectors):
-            yield _doubt(
+            yield doubt(
                 "director-long",
                 f"{beam.name}: the {name} is longer than the reflector, so it reflects "
                 "too. Are the two lengths exchanged?",
@@ -116,14 +128,14 @@ def _lengths(beam: Beam) -> Iterator[Notice]:
 
 def _places(beam: Beam) -> Iterator[Notice]:
     limit = _FARTHEST_WL * beam.wavelength
-    for name, element in zip(beam.element_labels, beam.elements, strict=True):
+    for name, element in _labelled(beam):
         gaps = [
             abs(other.position - element.position)
             for other in beam.elements
             if other is not element
         ]
         if gaps and min(gaps) > limit:
-            yield _doubt(
+            yield doubt(
                 "element-far",
                 f"{beam.name}: the {name} stands more than a wavelength from every other. "
                 "Was a decimal point or a unit missed?",
@@ -138,19 +150,18 @@ def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
     try:
         beam_wires(beam=beam, ground=ground)
     except SolverError as error:
-        yield _doubt("parts-cross", f"{beam.name}: {error}.")
+        yield doubt("parts-cross", f"{beam.name}: {error}.")
 
 
 def _traps(beam: Beam) -> Iterator[Notice]:
-    pairs = zip(beam.element_labels, beam.elements, strict=True)
     names = [
         name
-        for name, element in pairs
+        for name, element in _labelled(beam)
         if any(trap.mass is None or trap.diameter is None for trap in element.traps)
     ]
     if names:
         usual = Trap(place=1.0, width=0.0, inductance=1.0, capacitance=1.0, quality=1.0)
-        yield _doubt(
+        yield doubt(
             "traps",
             phrase(
                 "{beam}: nobody weighed and measured the traps in {names}. Each is taken as "
@@ -174,7 +185,7 @@ def _tight_tubes(beam: Beam) -> Iterator[Notice]:
     for size, wall, inner in sorted(found):
         play = size - 2.0 * wall - inner
         if play < _LEAST_PLAY:
-            yield _doubt(
+            yield doubt(
                 "tube-fit",
                 phrase(
                     "{beam}: a tube of {inner} fills the bore of {outer} as written. Sizes are "
@@ -190,14 +201,13 @@ def _tight_tubes(beam: Beam) -> Iterator[Notice]:
 
 def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
     front = boom.rear_end + boom.length
-    whole = _between(_long(boom.rear_end), _long(front))
-    pairs = zip(beam.element_labels, beam.elements, strict=True)
-    placed = [(name, each.position) for name, each in pairs]
-    placed += [(each.name, each.at) for each in boom.fitting if each.at is not None]
+    whole = between(_long(boom.rear_end), _long(front))
+    placed = [(name, each.position) for name, each in _labelled(beam)]
+    placed += [(each.name, each.place) for each in boom.fitting if each.place is not None]
     for number, (name, at) in enumerate(placed):
         if not boom.rear_end <= at <= front:
             part = "element" if number < len(beam.elements) else "fitting"
-            yield _doubt(
+            yield doubt(
                 f"{part}-off-boom",
                 f"{beam.name}: {name} stands beyond the end of the boom. Check its place, and "
                 "rear_end and length of the boom.",
@@ -206,7 +216,7 @@ def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
             )
     widest = max(each.half[0].diameter for each in beam.elements)
     if boom.diameter < widest:
-        yield _doubt(
+        yield doubt(
             "boom-thin",
             f"{beam.name}: the boom is thinner than an element it carries.",
             value=_thin(boom.diameter),
@@ -217,7 +227,7 @@ def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
         arm = boom.tie.share * max(mast - boom.rear_end, front - mast)
         angle = degrees(atan2(boom.tie.rise, arm))
         if angle < _FLATTEST_TIE_DEG:
-            yield _doubt(
+            yield doubt(
                 "tie-flat",
                 f"{beam.name}: the tie lies so flat that it pushes the boom far more than it "
                 "lifts it. Raise its upper end.",

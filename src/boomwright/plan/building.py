@@ -34,6 +34,11 @@ def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
         raise UnfitError(str(refusal)) from refusal
 
 
+def build_given(spec: TableSpec, values: Values | None) -> Any:
+    """Make the model of a table that need not be written; None without it."""
+    return None if values is None else build_table(spec, values)
+
+
 def build_value(kind: Kind, value: Any, *steps: str | int) -> Any:
     """Make what a key holds out of what was read, free of faults [SI].
 
@@ -60,5 +65,6 @@ def _built(kind: Kind, value: Any) -> Any:
         return tuple(build_value(kind.item, each, place) for place, each in enumerate(value))
     if isinstance(kind, Row):
         pairs = zip(kind.items, value, strict=False)
-        return tuple(build_value(item, member) for item, member in pairs)
+        row = tuple(build_value(item, member) for item, member in pairs)
+        return row if kind.makes is None else kind.makes(*row)
     return value

@@ -38,13 +38,10 @@ def _degrees(parts: tuple[str | None, str | None, str | None], limit: float, nam
 
 
 def parse_position(text: str) -> tuple[float, float]:
-    """Read a latitude and longitude.
+    """Read a latitude, north positive, and a longitude, east positive [rad] (2,).
 
     Args:
         text: ``52.20 N, 0.10 E`` or ``52 12 0 N, 0 6 0 E``; degree and minute marks allowed
-
-    Returns:
-        latitude, north positive, and longitude, east positive [rad] (2,)
 
     Raises:
         QuantityError: not a position, or outside the globe
@@ -67,13 +64,10 @@ def where_key(text: str) -> Literal["locator", "position"]:
 
 
 def locator_square(text: str) -> tuple[float, float, float, float]:
-    """Find the square of a locator {iaru-locator}.
+    """South, west, north and east edge of the square of a locator {iaru-locator} [rad] (4,).
 
     Args:
         text: 2, 4, 6 or 8 characters such as ``JO02be``
-
-    Returns:
-        south, west, north and east edge [rad] (4,)
 
     Raises:
         QuantityError: not a locator
@@ -99,13 +93,10 @@ def locator_square(text: str) -> tuple[float, float, float, float]:
 
 
 def locator_centre(text: str) -> tuple[float, float]:
-    """Find the centre of a locator square {iaru-locator}.
+    """Latitude and longitude of the centre of a locator square {iaru-locator} [rad] (2,).
 
     Args:
         text: 2, 4, 6 or 8 characters such as ``JO02be``
-
-    Returns:
-        latitude and longitude [rad] (2,)
     """
     south, west, north, east = locator_square(text)
     return (south + north) / 2, (west + east) / 2
@@ -135,13 +126,10 @@ def position_text(position: tuple[float, float]) -> str:
 
 
 def parse_heading(text: str) -> float:
-    """Read a direction of fire.
+    """Read a direction of fire, from 0 up to, not including, a full turn [rad].
 
     Args:
         text: an angle clockwise from true north, ``300 deg``, or a compass point, ``WNW``
-
-    Returns:
-        direction from 0 up to, not including, a full turn [rad]
 
     Raises:
         QuantityError: neither, or more than a full turn

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from boomwright.base import Notice
 from boomwright.base.quantity import InPlan, PerSystem, Phrase, Quantity, Value, phrase, settled
 from boomwright.parts import Beam, Mount
-from boomwright.plan.beam_doubts import beam_doubts
+from boomwright.plan.beam_doubts import beam_doubts, between, doubt
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_support import SupportPlan
@@ -53,9 +53,9 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
         thick = phrase("of {diameter}", diameter=Quantity(diameter, "whole millimetres"))
     most = Quantity(max(shift for shift, _ in shifts), "whole millimetres")
     return [
-        Notice(
-            code="plan.mount-unsaid",
-            text=phrase(
+        doubt(
+            "mount-unsaid",
+            phrase(
                 "{beam}: the plan does not say how the elements are held, so the figures leave the "
                 "boom out. On a metal boom {thick} they act up to {most} shorter than they are "
                 "cut.",
@@ -68,7 +68,6 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
                 mount=PerSystem(metric=MOUNT_EXAMPLE, us=MOUNT_EXAMPLE_US),
                 none='"non-conducting boom"',
             ),
-            severity="doubt",
         )
     ]
 
@@ -95,11 +94,7 @@ BRACKET_SHARE = 1.0 / 3.0
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
-    """List what is allowed in a plan but doubtful.
-
-    Returns:
-        doubts in plan order, none when all is plain (n_notices,)
-    """
+    """List what is allowed in a plan but doubtful, in plan order (n_notices,)."""
     found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]
     for beam in plan.beams:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
@@ -120,7 +115,7 @@ def _assumed_doubts(plan: Plan) -> list[Notice]:
         return []
     places = "; ".join(each.where for each in plan.assumed)
     return [
-        _doubt(
+        doubt(
             "assumed",
             f"Usual values stand in for what nobody has confirmed: {places}. Measure or look them "
             "up.",
@@ -131,8 +126,7 @@ def _assumed_doubts(plan: Plan) -> list[Notice]:
 
 def support_notices(plan: Plan) -> tuple[Notice, ...]:
     """List what is doubtful about the guys, for the structure as for the plan."""
-    support = plan.support
-    return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
+    return (*_radius_notices(plan.stand.guy), *_ring_notices(plan.stand))
 
 
 def _radius_notices(rings: tuple[GuyLevel, ...]) -> list[Notice]:
@@ -154,11 +148,10 @@ def _radius_notices(rings: tuple[GuyLevel, ...]) -> list[Notice]:
             else ("far out: look at radius and height again")
         )
         found.append(
-            Notice(
-                code="plan.guy-radius",
-                text=f"Guy ring {index + 1}: the anchors stand {side}. 0.75 to 0.8 of the height "
+            doubt(
+                "guy-radius",
+                f"Guy ring {index + 1}: the anchors stand {side}. 0.75 to 0.8 of the height "
                 "is usual, never under half; the maker's drawing overrules both.",
-                severity="doubt",
                 value=f"{share:.2f} of the height",
                 limit=f"{low:g} to {high:g} (common practice)",
             )
@@ -177,41 +170,20 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
         ("free-top", "of tower above its top guys", tower.height - rings[-1], FREE_TOP),
     )
     return [
-        Notice(
-            code=f"plan.{code}",
-            text=phrase(
+        doubt(
+            code,
+            phrase(
                 f"{{length}} {where}: more than usual. Set the rings where its maker drew them, "
                 "and enter the drawing{place}.",
                 place=InPlan("support.tower.drawing"),
                 length=Quantity(length, "height"),
             ),
-            severity="doubt",
             value=Quantity(length, "height"),
             limit=_usual(Quantity(usual, "height")),
         )
         for code, where, length, usual in told
         if length > usual
     ]
-
-
-def _doubt(
-    code: str,
-    text: Value,
-    *,
-    value: Value = "",
-    limit: Value = "",
-    source: str = "",
-    how: Value = "",
-) -> Notice:
-    return Notice(
-        code=f"plan.{code}",
-        text=text,
-        severity="doubt",
-        value=value,
-        limit=limit,
-        source=source,
-        how=how,
-    )
 
 
 def _high(height: float) -> Quantity:
@@ -226,16 +198,12 @@ def _usual(limit: Value) -> Phrase:
     return phrase("{limit} (common practice)", limit=limit)
 
 
-def _between(low: Value, high: Value) -> Phrase:
-    return phrase("{low} to {high}", low=low, high=high)
-
-
 def _wind_doubts(site: Site) -> Iterator[Notice]:
     speed, (low, high) = site.wind_speed, _DESIGN_GUSTS
     if speed is None:
         return
     if not site.wind_basis.kind:
-        yield _doubt(
+        yield doubt(
             "wind-kind-unsaid",
             settled(
                 "The plan gives a wind speed but not what kind it is. Name it before any strength "
@@ -246,7 +214,7 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
             ),
         )
     if speed > RECORD_GUST:
-        yield _doubt(
+        yield doubt(
             "wind-fast",
             "No gust as fast as this wind has ever been measured outside a tornado. Was another "
             "unit meant?",
@@ -255,18 +223,18 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
             source="wmo-gust-record",
         )
     elif not site.wind_basis.european and not low <= speed <= high:
-        yield _doubt(
+        yield doubt(
             "wind-fast" if speed > high else "wind-slow",
             "No code is known to ask for such a wind anywhere. Was another unit meant?",
             value=_fast(speed),
-            limit=_usual(_between(_fast(low), _fast(high))),
+            limit=_usual(between(_fast(low), _fast(high))),
         )
 
 
 def _ice_doubts(site: Site) -> Iterator[Notice]:
     ice, gust = site.ice_thickness, site.ice_gust
     if ice is None and (gust is not None or site.ice_mapped is not None):
-        yield _doubt(
+        yield doubt(
             "ice-unsaid",
             settled(
                 "The plan gives a basis of the ice but no thickness, so ice is not checked. Enter "
@@ -276,7 +244,7 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
             ),
         )
     if ice and site.ice_mapped is None:
-        yield _doubt(
+        yield doubt(
             "ice-mapped-unsaid",
             "The plan gives an ice thickness but not whether it is read from a code map. A map "
             "value still grows with height, and some editions double it; until you say, the "
@@ -285,7 +253,7 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
             "the beam itself.",
         )
     if ice is not None and ice > _THICKEST_ICE:
-        yield _doubt(
+        yield doubt(
             "ice-thick",
             "The ice is thicker than on any code map. Is it the radial thickness?",
             value=Quantity(ice, "ice"),
@@ -294,7 +262,7 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
     # The basic speed of EN 1991-1-4 is a mean over ten minutes, below any gust.
     mean, speed = site.wind_basis.european, site.wind_speed
     if gust is not None and speed is not None and gust > speed and not mean:
-        yield _doubt(
+        yield doubt(
             "ice-gust-fast",
             "The gust that comes with the ice is faster than the wind without it. Are the two "
             "exchanged?",
@@ -305,14 +273,14 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
 
 def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
     if beam.stands_on_ground and len(plan.beams) > 1:
-        yield _doubt(
+        yield doubt(
             "vertical-apart",
             f"{beam.name} stands on the ground, and the plan does not say how far from the other "
             "beams: each is computed without the other. Keep them a quarter wave apart or more.",
         )
     low = beam.height < _HEAD_ROOM and not beam.stands_on_ground
     if plan.site.ground.kind != "free space" and low:
-        yield _doubt(
+        yield doubt(
             "beam-low",
             f"{beam.name}: the boom hangs so low that people walk into it. Heights count from "
             "the ground.",
@@ -322,7 +290,7 @@ def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
 
 
 def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
-    tube = None if plan.support is None else plan.support.tube
+    tube = plan.stand.tube
     brackets = None if tube is None else tube.brackets
     if tube is None or brackets is None:
         return
@@ -330,7 +298,7 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
     below = brackets.heights[-2] if len(brackets.heights) > 1 else brackets.foot
     free, apart = max(tube.height, *(beam.height for beam in plan.beams)) - top, top - below
     if apart < BRACKET_SHARE * free:
-        yield _doubt(
+        yield doubt(
             "brackets-close",
             phrase(
                 "The uppermost house brackets stand {apart} apart and {free} stands free above "
@@ -343,7 +311,7 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
             limit=f"{BRACKET_SHARE:.2f} (common practice)",
         )
     if len(brackets.heights) > 1 and brackets.foot == 0.0 and below > 0.0 and free > top:
-        yield _doubt(
+        yield doubt(
             "brackets-low",
             "More of the tube stands free than its brackets hold. Set them higher, or guy it as "
             "a pole without brackets.",
@@ -356,14 +324,9 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
 _ON_HUB = 0.1
 
 
-def _held_together(first: Beam, second: Beam) -> bool:
-    return first.shares_boom(second) or first.shares_feed(second)
-
-
 def _mast_doubts(plan: Plan) -> Iterator[Notice]:
-    support = plan.support
-    mast = None if support is None else support.mast
-    if support is None or mast is None:
+    support, mast = plan.stand, plan.stand.mast
+    if mast is None:
         return
     riding = {ring.beam for ring in plan.rings}
     on_mast = [beam for beam in plan.beams if beam.name not in riding]
@@ -371,20 +334,21 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
         # Wire on a frame hangs above the mast's top, by its insulator or hub.
         top = mast.top + (_ON_HUB if beam.bent else 0.0)
         if not mast.bearing <= beam.height <= top:
-            yield _doubt(
+            yield doubt(
                 "beam-off-mast",
                 f"{beam.name}: the boom hangs at a height where there is no mast. Heights of "
                 "bearing, mast top and boom all count from the ground; a beam that turns on a "
                 "ring around the support is named with its ring.",
                 how="It stands under [[support.ring]].",
                 value=_high(beam.height),
-                limit=_between(_high(mast.bearing), _high(mast.top)),
+                limit=between(_high(mast.bearing), _high(mast.top)),
             )
     for first, second in combinations(on_mast, 2):
         apart = abs(first.height - second.height)
         # Beams on one boom, frame or feed point are drawn, and looked at for clashes, wire by wire.
-        if apart < _CLOSEST_BEAMS and not _held_together(first, second):
-            yield _doubt(
+        together = first.shares_boom(second) or first.shares_feed(second)
+        if apart < _CLOSEST_BEAMS and not together:
+            yield doubt(
                 "beams-close",
                 f"{first.name} and {second.name} hang on one mast so close above each other that "
                 "their elements touch.",
@@ -395,7 +359,7 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
 
     stands = support.tower or support.tube
     if stands is not None and mast.bearing > stands.height + BEARING_ABOVE:
-        yield _doubt(
+        yield doubt(
             "bearing-above-support",
             "The top bearing of the mast stands above the support that shall hold it.",
             value=_high(mast.bearing),
@@ -406,7 +370,7 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
 def _line_doubts(plan: Plan) -> Iterator[Notice]:
     lowest = min(beam.height for beam in plan.beams)
     if plan.line is not None and plan.line.length < lowest:
-        yield _doubt(
+        yield doubt(
             "line-short",
             "The feed line is shorter than the lowest beam is high.",
             value=_high(plan.line.length),
@@ -423,14 +387,14 @@ def stack_without_band(plan: Plan) -> bool:
 
 def _beside_doubts(plan: Plan) -> Iterator[Notice]:
     if stack_without_band(plan):
-        yield _doubt(
+        yield doubt(
             "stack-bands",
             "The stack has beams of different bands, which cannot be fed together: "
             "no stack is computed. Name beams of one band. Beams on one mast are computed "
             "together anyway.",
         )
     if unsaid_guys(plan.support):
-        yield _doubt(
+        yield doubt(
             "guys-unsaid",
             "The plan does not say how the guys are broken up, so no guy is in the figures of the "
             "beams.",
@@ -445,7 +409,7 @@ def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
         value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
         if value in UNSIGNED.values() and value.yes is (entry.name != "guys_in_the_way"):
             answer = "true" if value.yes else "false"
-            yield _doubt(
+            yield doubt(
                 "unsigned-answer",
                 f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
                 "lift is no go.",

@@ -19,11 +19,7 @@ _STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
 
 
 def path_text(path: Path) -> str:
-    """Write a path with dots and brackets.
-
-    Returns:
-        for instance ``beam[0].element[2].length``; ``plan`` for the root
-    """
+    """Write a path such as ``beam[0].element[2].length``; ``plan`` for the root."""
     text = ""
     for step in path:
         if isinstance(step, int):

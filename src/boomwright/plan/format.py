@@ -27,7 +27,10 @@ def decimal_text(value: float, *, digits: int = 12) -> str:
     """
     if value != 0.0 and not 1e-12 <= abs(value) < 1e15:
         return f"{value:.{digits}g}"
-    text = format(Decimal(f"{value:.{digits}g}"), "f")
+    return _trimmed(format(Decimal(f"{value:.{digits}g}"), "f"))
+
+
+def _trimmed(text: str) -> str:
     trimmed = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if trimmed == "-0" else trimmed
 
@@ -55,35 +58,28 @@ def stepped_text(value: float, unit: str, *, dimension: Dimension) -> str:
     places = 0
     while 10.0**-places > step / float(UNITS[unit][1]) * (1 + 1e-9) and places < 12:
         places += 1
-    rounded = f"{in_unit:.{places}f}"
-    trimmed = rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
-    return f"{'0' if trimmed == '-0' else trimmed} {unit}"
+    return f"{_trimmed(f'{in_unit:.{places}f}')} {unit}"
+
+
+#: what a new value is written in, where that is not its SI unit
+_USUAL: dict[Dimension, str] = {
+    "frequency": "MHz",
+    "angle": "deg",
+    "turning speed": "rpm",
+    "capacitance": "pF",
+    "inductance": "uH",
+}
 
 
 def default_unit(value: float, dimension: Dimension) -> str:
-    """Choose the unit a new value is written in.
+    """Choose the unit a new value is written in, ``mm`` below 0.1 m; empty for a pure ratio.
 
     Args:
         value: [SI]
-
-    Returns:
-        ``MHz`` for frequencies, ``deg`` for angles, ``rpm`` for turning speeds, ``pF`` and
-            ``uH`` for parts of a match, ``mm`` below 0.1 m, else the SI unit; empty for a pure
-            ratio
     """
-    if dimension == "frequency":
-        return "MHz"
-    if dimension == "angle":
-        return "deg"
-    if dimension == "turning speed":
-        return "rpm"
-    if dimension == "capacitance":
-        return "pF"
-    if dimension == "inductance":
-        return "uH"
-    if dimension == "length" and abs(value) < 0.1 and value != 0.0:
+    if dimension == "length" and 0.0 < abs(value) < 0.1:
         return "mm"
-    return SI_UNIT[dimension]
+    return _USUAL.get(dimension, SI_UNIT[dimension])
 
 
 #: what feet and inches are written to [m]

@@ -22,21 +22,13 @@ class Kind(Protocol):
     """What a field holds."""
 
     def read(self, raw: Any, at: Place) -> Any:
-        """Read a raw TOML value, or report and give None.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read a raw TOML value, or report and give None [SI]."""
 
     def schema(self) -> Schema:
         """Describe the values accepted, as JSON Schema."""
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind of the value under a key or index, None when there is none.
-
-        Returns:
-            None when nothing lies there
-        """
+        """Kind of the value under a key or index, None when there is none."""
 
 
 class Leaf:
@@ -50,11 +42,7 @@ class Leaf:
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
-    """Find the known word a misspelt one most likely meant.
-
-    Returns:
-        the closest, or empty when none is close
-    """
+    """Find the known word a misspelt one most likely meant; empty when none is close."""
     names = {name.lower(): name for name in known}
     close = difflib.get_close_matches(word[:80].lower(), list(names), n=1, cutoff=0.6)
     return names[close[0]] if close else ""
@@ -144,11 +132,7 @@ class Parsed(Leaf):
     write: Callable[[Any], str] = str  #: value to text, the inverse of ``parse``
 
     def read(self, raw: Any, at: Place) -> Any:
-        """Read a text with the function.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read a text with the function; None when at fault [SI]."""
         if not isinstance(raw, str):
             at.fault(wrong_type(raw, "a text"), remedy=f'write it as "{self.example}"')
             return None
@@ -188,11 +172,7 @@ class Day(Leaf):
     """A day of the calendar, as a text or as TOML writes days."""
 
     def read(self, raw: Any, at: Place) -> str | None:
-        """Read a day.
-
-        Returns:
-            year, month and day, None when at fault
-        """
+        """Read year, month and day; None when at fault."""
         # TOML has days of its own; their text form is the one wanted here.
         text = raw.strip() if isinstance(raw, str) else str(raw)
         try:

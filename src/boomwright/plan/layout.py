@@ -53,11 +53,7 @@ class Layout:
         return 0
 
     def written(self, path: Path) -> str:
-        """Value as written in the text.
-
-        Returns:
-            the characters between key and end of value, empty for a table or nothing
-        """
+        """Characters between key and end of a value; empty for a table or nothing."""
         if path not in self.spans:
             return ""
         start, end = self.spans[path]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from boomwright.base.quantity import Value
@@ -20,11 +21,7 @@ class ListOf:
     example: str  #: how to write it
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
-        """Read every member; those at fault stand as None in their place.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read every member [SI]; those at fault stand as None in their place."""
         if not isinstance(raw, list):
             at.fault(wrong_type(raw, "a list"), remedy=f"write it as {self.example}")
             return None
@@ -57,13 +54,11 @@ class Row:
     least: int  #: fewest members; the last ones may be left out
     example: str  #: how to write it
     names: tuple[str, ...] = ()  #: what each member is, in a word or two
+    #: what the model holds, made of the members; None for them in a row
+    makes: Callable[..., Any] | None = None
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
-        """Read each member by its kind.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read each member by its kind [SI]; None when it is no such list."""
         if not isinstance(raw, list) or not self.least <= len(raw) <= len(self.items):
             span = f"{self.least} to {len(self.items)}"
             if self.least == len(self.items):

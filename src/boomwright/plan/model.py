@@ -19,7 +19,7 @@ from boomwright.solver import Ground
 if TYPE_CHECKING:
     from boomwright.structure import RingMount
 
-_UNSAID = WindBasisPlan(kind="")
+_UNSAID, _NOTHING = WindBasisPlan(kind=""), SupportPlan()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,11 +94,16 @@ class Plan:
         return next((boom for boom in self.booms if boom.beam == beam), None)
 
     @property
+    def stand(self) -> SupportPlan:
+        """What carries the beams, with nothing in it when the plan does not say."""
+        return self.support or _NOTHING
+
+    @property
     def rings(self) -> tuple[RingMount, ...]:
         """Rings around the support; one that only the reach study names has no figures."""
         from boomwright.structure import RingMount
 
-        given = () if self.support is None else self.support.ring
+        given = self.stand.ring
         name = "" if self.reach is None else self.reach.ring
         if name and name not in {ring.beam for ring in given}:
             given = (*given, RingMount(beam=name))

@@ -5,23 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from boomwright.base.records import dataclass
-from boomwright.parts import Hardware, StandsFor
+from boomwright.parts import BoomFitting, Hardware
 
 if TYPE_CHECKING:
     from boomwright.structure import BoomTie
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FittingPlan:
-    """Something that sits on the boom: clamp, balun, coax, ballast."""
-
-    name: str
-    mass: float  #: its mass [kg]
-    #: place along the boom; None for what stands for parts that have places of their own [m]
-    at: float | None = None
-    span: float = 0.0  #: length across the boom over which it is spread [m]
-    size: tuple[float, ...] = ()  #: along the boom, across it, high; empty while not known [m] (3,)
-    stands_for: StandsFor = ""  #: parts of the assembly that share its mass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,5 +30,5 @@ class BoomPlan:
     joints: tuple[float, ...] | None = None
     drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
     tie: BoomTie | None = None  #: tie from above, or None
-    fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)
+    fitting: tuple[BoomFitting, ...] = ()  #: what sits on it (n_fittings,)
     hardware: Hardware | None = None  #: its plates and clamps; None takes those of the trade

@@ -28,11 +28,7 @@ class Quantity(Leaf):
     above_low: bool = False  #: whether the value must lie above ``low``, not on it
 
     def read(self, raw: Any, at: Place) -> float | None:
-        """Read a text with unit or a plain SI number.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read a text with unit or a plain SI number; None when at fault [SI]."""
         if not isinstance(raw, str | int | float):
             at.fault(wrong_type(raw, f"a {self.dimension}"), remedy=examples_text(self.dimension))
             return None
@@ -101,11 +97,7 @@ class Number(Leaf):
     whole: bool = False  #: whether only whole numbers will do
 
     def read(self, raw: Any, at: Place) -> float | None:
-        """Read a TOML number.
-
-        Returns:
-            the value, None when at fault [SI]
-        """
+        """Read a TOML number; None when at fault [SI]."""
         wanted = "whole number" if self.whole else "number"
         misfit = isinstance(raw, bool) or not isinstance(raw, int if self.whole else int | float)
         remedy = f"write a {wanted}"

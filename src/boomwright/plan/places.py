@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from boomwright.base import Fault, PlanError
-from boomwright.base.quantity import Value
+from boomwright.base import place_error
 from boomwright.plan.faults import key_words, path_text, shown, split_path
 from boomwright.plan.kinds import Kind, nearest
 from boomwright.plan.layout import Path
@@ -17,15 +16,6 @@ from boomwright.plan.tables.root import ROOT
 
 #: keys whose value names a table of a list, best first
 NAMES = ("name", "place", "airport", "band", "beam")
-
-
-def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
-    """Make the error for one place.
-
-    Args:
-        value: offending value, or empty
-    """
-    return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
 
 
 def parse_path(text: str) -> Path:
@@ -94,11 +84,7 @@ def member_words(spec: TableSpec, listed: Any, index: int) -> str:
 
 
 def place_words(path: Path, data: Any) -> str:
-    """Name a place of a plan as its owner would.
-
-    Returns:
-        for instance ``driven element, tube 2, exposed length``; the plan for the root
-    """
+    """Name a place as its owner would: ``driven element, tube 2, exposed length``."""
     words: list[str] = []
     kind: Kind | None = ROOT
     node = data

@@ -8,7 +8,7 @@ import re
 from collections.abc import Mapping
 from typing import Any, NoReturn
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, place_error
 from boomwright.plan.faults import path_text
 from boomwright.plan.format import (
     decimal_text,
@@ -20,7 +20,7 @@ from boomwright.plan.format import (
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import ASSUMED, Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.places import kind_at, place_error
+from boomwright.plan.places import kind_at
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
 from boomwright.plan.read import parse_toml, with_value
 from boomwright.plan.spec import Tables
@@ -81,11 +81,7 @@ class PlanText:
         return self._layout.written(path)
 
     def wavelength(self, path: Path) -> float | None:
-        """Wavelength that wl means at a place.
-
-        Returns:
-            None when the plan does not tell [m]
-        """
+        """Wavelength that wl means at a place; None when the plan does not tell [m]."""
         if path[:1] != ("beam",):
             return None
         try:
@@ -109,9 +105,8 @@ class PlanText:
             return f"{{ {', '.join(pairs)} }}" if pairs else "{}"
         if not isinstance(value, int | float) or not math.isfinite(value):
             message = "this value cannot be written into a plan"
-            raise place_error(
-                path_text(path), message, remedy="give a text, a finite number or a list"
-            )
+            remedy = "give a text, a finite number or a list"
+            raise place_error(path_text(path), message, remedy=remedy)
         if isinstance(kind, Quantity | Heading):
             return self._quantity(float(value), path, kind)
         return decimal_text(value) if isinstance(value, float) else str(value)
@@ -231,7 +226,7 @@ class PlanText:
             ),
             (),
         )
-        children = [span[0] for p, span in bodies.items() if p[: len(path)] == path]
+        children = [start for start, _ in self._bodies(path)]
         if children:
             # A table that so far is only named by those below it opens above them.
             start = self._block(path)[0]
@@ -286,11 +281,15 @@ class PlanText:
         between = text[low_end:high]
         self._splice(low, high_end, text[high:high_end] + between + text[low:low_end])
 
+    def _bodies(self, path: Path) -> list[tuple[int, int]]:
+        """Spans of a table and of all tables below it."""
+        return [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+
     def _block(self, path: Path) -> tuple[int, int]:
         """Start and end of a member of a list with all below it and the remarks above."""
         if path in self._layout.spans:
             return self._layout.spans[path]
-        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        bodies = self._bodies(path)
         if not bodies:
             self._no_place(path)
         start = self.text.rfind("\n", 0, min(bodies)[0]) + 1
@@ -331,8 +330,7 @@ class PlanText:
         before = (*parent, count - 1)
         if before not in self._layout.bodies:
             self._no_place(path)
-        inside = [span for p, span in self._layout.bodies.items() if p[: len(before)] == before]
-        end = self._line_end(max(span[1] for span in inside))
+        end = self._line_end(max(span[1] for span in self._bodies(before)))
         indent = self._indent(self._layout.bodies[before][0])
         block = "".join(f"{self._newline}{indent}{line}" for line in self._lines(path, value))
         self._splice(end, end, self._newline + block)
@@ -352,12 +350,11 @@ class PlanText:
         if path in self._layout.spans:
             self._remove_value(path)
             return
-        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        bodies = self._bodies(path)
         if not bodies:
             message = "the plan has nothing there to remove"
-            raise place_error(
-                path_text(path), message, remedy="name a key or table that stands in the plan"
-            )
+            remedy = "name a key or table that stands in the plan"
+            raise place_error(path_text(path), message, remedy=remedy)
         for start, end in sorted(bodies, reverse=True):
             first = self.text.rfind("\n", 0, start) + 1
             last = self._line_end(end)

@@ -193,24 +193,20 @@ def _cleaned(text: str, dimension: Dimension) -> str:
     if not plain.isascii() or not plain.isprintable():
         odd = next(ch for ch in plain if not (ch.isascii() and ch.isprintable()))
         message = f"the character U+{ord(odd):04X} is not used in a quantity"
-        raise QuantityError(
-            message, f"use the digits 0 to 9 and plain letters: {EXAMPLES[dimension][0]}"
-        )
+        remedy = f"use the digits 0 to 9 and plain letters: {EXAMPLES[dimension][0]}"
+        raise QuantityError(message, remedy)
     return plain
 
 
 def parse_quantity(
     value: str | float, dimension: Dimension, *, wavelength: float | None = None
 ) -> float:
-    """Read a quantity into SI.
+    """Read a quantity, to the float nearest to what was written [SI unit of the dimension].
 
     Args:
         value: text with its unit, or a plain number taken as SI [-]
         dimension: what the field wants, e.g. ``length``
         wavelength: the wavelength that ``wl`` stands for; None where ``wl`` has no meaning [m]
-
-    Returns:
-        the value, nearest float to what was written [SI unit of the dimension]
 
     Raises:
         QuantityError: no unit, an unknown unit, a unit of another dimension, no number, not finite
@@ -267,11 +263,7 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
 
 
 def written_unit(text: str) -> str:
-    """Tell the unit a quantity is written in.
-
-    Returns:
-        unit of the table, ``wl``, ``ft in`` for feet and inches together, or empty
-    """
+    """Tell the unit a quantity is written in, ``ft in`` for feet and inches together; or empty."""
     plain = text[:_LONGEST].translate(_PLAIN).strip().lstrip("+-").lstrip()
     if _FEET_INCHES.fullmatch(plain):
         return "ft in"

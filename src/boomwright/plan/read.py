@@ -12,7 +12,7 @@ from boomwright.base import Fault, PlanError, UnitSystem
 from boomwright.base.memo import Memo
 from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
-from boomwright.plan.layout import Layout, Path, lay_out
+from boomwright.plan.layout import Path, lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
@@ -114,10 +114,7 @@ def with_value(text: str, data: dict[str, Any], path: Path, written: str) -> dic
 
 
 def written_system(text: str) -> UnitSystem:
-    """Tell whether a plan was written in metric or in US units.
-
-    Returns:
-        the system that most lengths are written in; metric where they tie
+    """Tell which units most lengths of a plan are written in; metric where they tie.
 
     Raises:
         PlanError: when the text is no TOML
@@ -203,7 +200,8 @@ def read_place(text: str | bytes, *, source: str = "") -> Plan:
 def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)
-    layout = _laid_out(plain)
+    # The TOML reader takes "\r\n" for "\n"; so do the places.
+    layout = lay_out(plain.replace("\r\n", "\n"))
     faults = FaultList(layout)
     root = Place(faults=faults)
     values = ROOT.read(data, root)
@@ -229,8 +227,3 @@ def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
         ),
         source=source,
     )
-
-
-def _laid_out(text: str) -> Layout:
-    # The TOML reader takes "\r\n" for "\n"; so do the places.
-    return lay_out(text.replace("\r\n", "\n"))

@@ -18,11 +18,7 @@ NAMES_BANDS = {"band", "bands"}
 
 
 def spoken_system(words: Iterable[str]) -> UnitSystem:
-    """Tell which units a few lengths were given in.
-
-    Returns:
-        the system that most of the lengths are in; metric where they tie
-    """
+    """Tell which units most of a few lengths were given in; metric where they tie."""
     written = [word.strip() for word in words]
     for us, metric in ((_FEET, _METRES), (_INCHES, _MILLIMETRES)):
         votes = [sum(bool(each.search(word)) for word in written) for each in (us, metric)]

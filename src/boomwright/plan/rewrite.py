@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from boomwright.base import place_error
 from boomwright.plan.faults import path_text, shown
 from boomwright.plan.layout import Path
-from boomwright.plan.places import kind_at, parse_path, place_error
+from boomwright.plan.places import kind_at, parse_path
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.quantity import QuantityError, parse_quantity
 
@@ -32,14 +33,14 @@ def rewrite(text: str, edits: Mapping[str, Any]) -> str:
         if value is not None:
             work.set(paths[name], value)
     removed = [paths[name] for name, value in edits.items() if value is None]
+
     # The last one first, so that the indices of the others still hold.
-    for path in sorted(removed, key=_order, reverse=True):
+    def order(path: Path) -> tuple[tuple[str, int], ...]:
+        return tuple((step, -1) if isinstance(step, str) else ("", step) for step in path)
+
+    for path in sorted(removed, key=order, reverse=True):
         work.remove(path)
     return work.text
-
-
-def _order(path: Path) -> tuple[tuple[str, int], ...]:
-    return tuple((step, -1) if isinstance(step, str) else ("", step) for step in path)
 
 
 def set_element_length(text: str, beam: int | str, element: int, new_length: float) -> str:
@@ -57,9 +58,8 @@ def set_element_length(text: str, beam: int | str, element: int, new_length: flo
     entry = work.at(place)
     if not isinstance(entry, dict):
         message = "the plan has no such element"
-        raise place_error(
-            path_text(place), message, remedy="count elements from 0 in the plan's order"
-        )
+        remedy = "count elements from 0 in the plan's order"
+        raise place_error(path_text(place), message, remedy=remedy)
     if "half" not in entry:
         work.set((*place, "length"), new_length)
         return work.text

@@ -116,34 +116,45 @@ class ShapeGuess:
     height: float | None = field(default=None)  #: of its middle when that is not free [m]
 
 
-def _dipole(wavelength: float, height: float) -> ShapeGuess:
+def _driven(length: float, *through: str) -> tuple[WireGuess, ...]:
+    return (WireGuess(role="driven", length=length, through=through),)
+
+
+def _sloping(wavelength: float, height: float, steepest: float = 30.0) -> ShapeGuess:
+    """Two wires down from one high point, as steep as wished while their ends stay out of reach.
+
+    Args:
+        steepest: below level [deg]
+    """
+    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
+    slope = min(steepest, math.degrees(math.asin(min(1.0, fall))))
+    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
     return ShapeGuess(
-        noun="flat dipole",
-        points={"end": (0.0, 0.3, 0.0)},
-        elements=(WireGuess(role="driven", length=0.48, through=("end",)),),
-        words=("Two wires in line, tied off level. Fires both ways, broadside to the wire.",),
+        noun="inverted-vee",
+        points={"end": (0.0, out, -down)},
+        elements=_driven(0.484, "end"),
+        words=(
+            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
     )
 
 
-def _vee(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
-        noun="vee dipole",
-        points={"end": (0.15, 0.26, 0.0)},
-        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
-        words=("Two level wires swept forward, 120 degrees between them.",),
-    )
-
-
-def _inverted_vee(wavelength: float, height: float) -> ShapeGuess:
-    return _sloping(wavelength, height, 30.0)
-
-
-def _end_loaded(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
-        noun="end-loaded dipole",
-        points={"end": (0.0, 0.17, 0.0), "hanging end": (0.0, 0.17, -0.12)},
-        elements=(WireGuess(role="driven", length=0.49, through=("end", "hanging end")),),
-        words=("A short dipole whose ends hang straight down.",),
+def _two_band_dipole(wavelength: float, height: float) -> ShapeGuess:
+    """The dipole of the lower band, a hand above the terminals of the higher one."""
+    shallow = _sloping(wavelength, height, _SHALLOW_DEG)
+    above = _TERMINALS / wavelength
+    x, out, down = shallow.points["end"]
+    return replace(
+        shallow,
+        noun="two-band dipole",
+        points={"middle": (0.0, 0.0, above), "end": (x, out, down + above)},
+        elements=_driven(0.484, "middle", "end"),
+        words=(
+            "Two dipoles on the same two terminals, the shorter one on steeper wires below. Each",
+            "band has its own current; keep the angle between the wires, it parts the bands.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
     )
 
 
@@ -164,93 +175,9 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
     }
 
 
-_SIDES = ("lower", "upper")
 #: the wire hangs so far above the mast, on its insulator or hub [m]
 _INSULATED = 0.05
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
-
-
-def _square_loop(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
-        noun="square loop",
-        points=_square(0.0, 0.133),
-        elements=(WireGuess(role="driven", length=1.062, through=tuple(_square(0.0, 1.0))),),
-        words=(
-            "A loop of one wave, fed in the middle of its lower side.",
-            "Hang it by its upper corners from two trees or poles; cords at the lower ones keep it",
-            "square. No pole in its middle: it would cross the loop.",
-            _SECTION_WORDS,
-        ),
-        section=75.0,
-        pole=False,
-    )
-
-
-def _triangle_loop(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
-        noun="triangular loop",
-        points=_triangle(0.0, 0.179),
-        elements=(WireGuess(role="driven", length=1.071, through=tuple(_triangle(0.0, 1.0))),),
-        words=(
-            "A loop of one wave, point up, fed in the middle of its base. Hang its point from a",
-            "tree or a taller pole beside it; cords at the corners of its base spread it.",
-            _SECTION_WORDS,
-        ),
-        section=75.0,
-        pole=False,
-    )
-
-
-def _two_square_loops(wavelength: float, height: float) -> ShapeGuess:
-    spacing, driven, reflector = SQUARE_LOOPS
-    back, front = "rear ", "front "
-    return ShapeGuess(
-        noun="two square loops",
-        points={
-            **_square(0.0, reflector / 8.0, back),
-            **_square(spacing, driven / 8.0, front),
-        },
-        elements=(
-            WireGuess(role="reflector", length=reflector, through=tuple(_square(0.0, 1.0, back))),
-            WireGuess(
-                role="driven", length=driven, through=tuple(_square(0.0, 1.0, front)), at=spacing
-            ),
-        ),
-        words=(
-            "Two loops of one wave on crossed spreaders, the larger one behind.",
-            _SECTION_WORDS,
-        ),
-        reactance=SQUARE_LOOPS_REACTANCE,
-        spread=tuple(f"{loop}{side} corner" for loop in (back, front) for side in _SIDES),
-        boom=spacing,
-        section=75.0,
-    )
-
-
-def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
-    spacing, driven, reflector = TRIANGLE_LOOPS
-    back, front = "rear ", "front "
-    # The boom runs through the middles of the triangles, so that the wind turns neither over it.
-    low = -driven / (6.0 * math.sqrt(3.0))
-    return ShapeGuess(
-        noun="two triangular loops",
-        points={
-            **_triangle(0.0, reflector / 6.0, back, low * reflector / driven),
-            **_triangle(spacing, driven / 6.0, front, low),
-        },
-        elements=(
-            WireGuess(role="reflector", length=reflector, through=tuple(_triangle(0.0, 1.0, back))),
-            WireGuess(
-                role="driven", length=driven, through=tuple(_triangle(0.0, 1.0, front)), at=spacing
-            ),
-        ),
-        words=("Two loops of one wave, points up, the larger one behind.", _SECTION_WORDS),
-        reactance=TRIANGLE_LOOPS_REACTANCE,
-        spread=tuple(f"{loop}{which}" for loop in (back, front) for which in ("corner", "top")),
-        boom=spacing,
-        section=75.0,
-    )
-
 
 # Found by search with this package's own solver, bare copper wire 1e-4 wavelengths thick in free
 # space, gain first with an SWR below 1.5 over 2.5 % of band (1.8 behind a section for the loops);
@@ -266,16 +193,8 @@ NESTED_HEXAGONS: Final[dict[tuple[float, ...], tuple[tuple[float, float, float],
     (1.0, 1.38): ((0.5232, 0.4919, 3.9), (0.5144, 0.4922, -22.0)),
     (1.0, 1.50): ((0.5274, 0.4958, 14.3), (0.5153, 0.4963, -22.0)),
     (1.0, 2.01): ((0.5275, 0.4960, 14.1), (0.5279, 0.5085, -9.0)),
-    (1.0, 1.28, 1.50): (
-        (0.5267, 0.4955, 12.7),
-        (0.5138, 0.4923, -22.6),
-        (0.5104, 0.4982, -36.7),
-    ),
-    (1.0, 1.50, 2.01): (
-        (0.5274, 0.4957, 14.3),
-        (0.5263, 0.4964, 6.7),
-        (0.5253, 0.5045, -10.2),
-    ),
+    (1.0, 1.28, 1.50): ((0.5267, 0.4955, 12.7), (0.5138, 0.4923, -22.6), (0.5104, 0.4982, -36.7)),
+    (1.0, 1.50, 2.01): ((0.5274, 0.4957, 14.3), (0.5263, 0.4964, 6.7), (0.5253, 0.5045, -10.2)),
 }
 RECTANGLE = (0.3655, 0.1406, 0.4769, 0.5021)  #: width, depth, driven element, reflector
 RECTANGLE_REACTANCE = 2.0
@@ -285,7 +204,36 @@ TRIANGLE_LOOPS = (0.1535, 1.0359, 1.0652)  #: the same
 TRIANGLE_LOOPS_REACTANCE = 41.0
 
 
-def _hexagon(wavelength: float, height: float) -> ShapeGuess:
+def _two_loops(
+    noun: str, words: str, sizes: tuple[float, float, float], reactance: float,
+    loop: Callable[[float, float, str], dict[str, Place]], spread: tuple[str, ...],
+) -> ShapeGuess:  # fmt: skip
+    """Two loops of one wave, the larger one behind.
+
+    Args:
+        sizes: spacing, driven loop and reflector loop [wavelengths] (3,)
+        reactance: at the design frequency when trimmed [ohm]
+        loop: points of a loop by its place, its length and the start of their names
+        spread: points of each that spreaders hold
+    """
+    spacing, driven, reflector = sizes
+    rear, front = loop(0.0, reflector, "rear "), loop(spacing, driven, "front ")
+    return ShapeGuess(
+        noun=noun,
+        points=rear | front,
+        elements=(
+            WireGuess(role="reflector", length=reflector, through=tuple(rear)),
+            WireGuess(role="driven", length=driven, through=tuple(front), at=spacing),
+        ),
+        words=(words, _SECTION_WORDS),
+        reactance=reactance,
+        spread=tuple(f"{which} {each}" for which in ("rear", "front") for each in spread),
+        boom=spacing,
+        section=75.0,
+    )
+
+
+def _hexagon() -> ShapeGuess:
     arm, driven, reflector = HEXAGON
     deep = arm * math.cos(math.radians(30.0))
     return ShapeGuess(
@@ -299,7 +247,7 @@ def _hexagon(wavelength: float, height: float) -> ShapeGuess:
             WireGuess(
                 role="reflector", length=reflector, through=("rear", "side", "front"), at=-deep
             ),
-            WireGuess(role="driven", length=driven, through=("front", "side")),
+            *_driven(driven, "front", "side"),
         ),
         words=(
             "Six spreaders; the driven wire runs from the middle to the front ones and back along",
@@ -319,57 +267,13 @@ _NESTED_WORDS = (
 )
 
 
-def _two_band_dipole(wavelength: float, height: float) -> ShapeGuess:
-    """The dipole of the lower band, a hand above the terminals of the higher one."""
-    shallow = _sloping(wavelength, height, _SHALLOW_DEG)
-    above = _TERMINALS / wavelength
-    x, out, down = shallow.points["end"]
-    return replace(
-        shallow,
-        noun="two-band dipole",
-        points={"middle": (0.0, 0.0, above), "end": (x, out, down + above)},
-        elements=(replace(shallow.elements[0], through=("middle", "end")),),
-        words=(
-            "Two dipoles on the same two terminals, the shorter one on steeper wires below. Each",
-            "band has its own current; keep the angle between the wires, it parts the bands.",
-            "Keep the ends out of reach: they carry high voltage when you transmit.",
-        ),
-    )
-
-
-def _shorter_dipole(wavelength: float, height: float) -> ShapeGuess:
-    return _sloping(wavelength, height, _STEEP_DEG)
-
-
-def _sloping(wavelength: float, height: float, steepest: float) -> ShapeGuess:
-    """Two wires down from one high point, as steep as wished while their ends stay out of reach.
-
-    Args:
-        steepest: below level [deg]
-    """
-    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
-    slope = min(steepest, math.degrees(math.asin(min(1.0, fall))))
-    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
-    return ShapeGuess(
-        noun="inverted-vee",
-        points={"end": (0.0, out, -down)},
-        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
-        words=(
-            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
-            "Keep the ends out of reach: they carry high voltage when you transmit.",
-        ),
-    )
-
-
-def _nested_hexagon(
-    wavelength: float, height: float, number: int, frequencies: Sequence[float]
-) -> ShapeGuess:
+def _nested_hexagon(number: int, frequencies: Sequence[float]) -> ShapeGuess:
     """One of several hexagons on the same spreaders, which rise so that each has its own level.
 
     Args:
         frequencies: of all of them, lowest first [Hz] (n_bands,)
     """
-    flat = _hexagon(wavelength, height)
+    flat = _hexagon()
     like = min(
         (ratios for ratios in NESTED_HEXAGONS if len(ratios) == len(frequencies)),
         key=lambda ratios: max(
@@ -397,7 +301,7 @@ def _nested_hexagon(
     )
 
 
-def _rectangle(wavelength: float, height: float) -> ShapeGuess:
+def _rectangle() -> ShapeGuess:
     width, depth, driven, reflector = RECTANGLE
     return ShapeGuess(
         noun="rectangle bent back, two elements",
@@ -413,35 +317,33 @@ def _rectangle(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
-def _vertical(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
-        noun="ground-mounted vertical",
-        points={"foot": (0.0, 0.0, 0.0), "top": (0.0, 0.0, 0.3)},
-        elements=(WireGuess(role="driven", length=0.242, through=("foot", "top")),),
-        words=(
-            "A quarter wave over radials in the lawn. It fires all round, low, with no support",
-            "but a light mast or a tree; the ground under it decides how well.",
-        ),
-        radials=(32, 0.25, "buried"),
-        pole=False,
-        height=0.1,
-    )
+_VERTICAL = ShapeGuess(
+    noun="ground-mounted vertical",
+    points={"foot": (0.0, 0.0, 0.0), "top": (0.0, 0.0, 0.3)},
+    elements=_driven(0.242, "foot", "top"),
+    words=(
+        "A quarter wave over radials in the lawn. It fires all round, low, with no support",
+        "but a light mast or a tree; the ground under it decides how well.",
+    ),
+    radials=(32, 0.25, "buried"),
+    pole=False,
+    height=0.1,
+)
 
 
-def _two_verticals(wavelength: float, height: float) -> ShapeGuess:
-    one = _vertical(wavelength, height)
-    apart = 0.25
+def _two_verticals(apart: float) -> ShapeGuess:
+    places = {"rear": 0.0, "front": apart}
     return replace(
-        one,
+        _VERTICAL,
         noun="two phased verticals",
         points={
-            f"{name} {end}": (x, 0.0, z)
-            for name, x in (("rear", 0.0), ("front", apart))
-            for end, z in (("foot", 0.0), ("top", 0.3))
+            f"{name} {end}": (x, y, z)
+            for name, x in places.items()
+            for end, (_, y, z) in _VERTICAL.points.items()
         },
         elements=tuple(
-            replace(one.elements[0], through=(f"{name} foot", f"{name} top"), at=x)
-            for name, x in (("rear", 0.0), ("front", apart))
+            replace(_VERTICAL.elements[0], through=(f"{name} foot", f"{name} top"), at=x)
+            for name, x in places.items()
         ),
         words=(
             "Two quarter waves a quarter wave apart over radials in the lawn, fired towards the",
@@ -452,42 +354,101 @@ def _two_verticals(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
-def _raised_vertical(wavelength: float, height: float) -> ShapeGuess:
-    return ShapeGuess(
+def _raised_vertical(wavelength: float, _height: float) -> ShapeGuess:
+    return replace(
+        _VERTICAL,
         noun="vertical over elevated radials",
-        points={"foot": (0.0, 0.0, 0.0), "top": (0.0, 0.0, 0.3)},
-        elements=(WireGuess(role="driven", length=0.242, through=("foot", "top")),),
         words=(
             "A quarter wave on a pole over four radials that slope down. Keep them out of reach:",
             "they carry current, and high voltage at their ends.",
         ),
         radials=(4, 0.245, "elevated"),
+        pole=True,
         height=round(_OUT_OF_REACH + 0.245 * math.sin(math.radians(_SLOPE_DEG)) * wavelength, 1),
     )
 
 
-#: shapes that a plan can start from, by the name that asks for them
-SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
-    "dipole": _dipole,
-    "vee": _vee,
-    "inverted-vee": _inverted_vee,
+#: shapes that a plan can start from, by the name that asks for them; what depends on wavelength
+#: and height is made of them [m]
+SHAPES: dict[str, ShapeGuess | Callable[[float, float], ShapeGuess]] = {
+    "dipole": ShapeGuess(
+        noun="flat dipole",
+        points={"end": (0.0, 0.3, 0.0)},
+        elements=_driven(0.48, "end"),
+        words=("Two wires in line, tied off level. Fires both ways, broadside to the wire.",),
+    ),
+    "vee": ShapeGuess(
+        noun="vee dipole",
+        points={"end": (0.15, 0.26, 0.0)},
+        elements=_driven(0.484, "end"),
+        words=("Two level wires swept forward, 120 degrees between them.",),
+    ),
+    "inverted-vee": _sloping,
     "two-band-dipole": _two_band_dipole,
-    "end-loaded-dipole": _end_loaded,
-    "hexagon": _hexagon,
-    "rectangle": _rectangle,
-    "square-loop": _square_loop,
-    "triangle-loop": _triangle_loop,
-    "two-square-loops": _two_square_loops,
-    "two-triangle-loops": _two_triangle_loops,
-    "vertical": _vertical,
+    "end-loaded-dipole": ShapeGuess(
+        noun="end-loaded dipole",
+        points={"end": (0.0, 0.17, 0.0), "hanging end": (0.0, 0.17, -0.12)},
+        elements=_driven(0.49, "end", "hanging end"),
+        words=("A short dipole whose ends hang straight down.",),
+    ),
+    "hexagon": _hexagon(),
+    "rectangle": _rectangle(),
+    "square-loop": ShapeGuess(
+        noun="square loop",
+        points=_square(0.0, 0.133),
+        elements=_driven(1.062, *_square(0.0, 1.0)),
+        words=(
+            "A loop of one wave, fed in the middle of its lower side.",
+            "Hang it by its upper corners from two trees or poles; cords at the lower ones keep it",
+            "square. No pole in its middle: it would cross the loop.",
+            _SECTION_WORDS,
+        ),
+        section=75.0,
+        pole=False,
+    ),
+    "triangle-loop": ShapeGuess(
+        noun="triangular loop",
+        points=_triangle(0.0, 0.179),
+        elements=_driven(1.071, *_triangle(0.0, 1.0)),
+        words=(
+            "A loop of one wave, point up, fed in the middle of its base. Hang its point from a",
+            "tree or a taller pole beside it; cords at the corners of its base spread it.",
+            _SECTION_WORDS,
+        ),
+        section=75.0,
+        pole=False,
+    ),
+    "two-square-loops": _two_loops(
+        "two square loops",
+        "Two loops of one wave on crossed spreaders, the larger one behind.",
+        SQUARE_LOOPS,
+        SQUARE_LOOPS_REACTANCE,
+        lambda at, long, name: _square(at, long / 8.0, name),
+        ("lower corner", "upper corner"),
+    ),
+    # The boom runs through the middles of the triangles, so that the wind turns neither over it.
+    "two-triangle-loops": _two_loops(
+        "two triangular loops",
+        "Two loops of one wave, points up, the larger one behind.",
+        TRIANGLE_LOOPS,
+        TRIANGLE_LOOPS_REACTANCE,
+        lambda at, long, name: _triangle(at, long / 6.0, name, -long / (6.0 * math.sqrt(3.0))),
+        ("corner", "top"),
+    ),
+    "vertical": _VERTICAL,
     "raised-vertical": _raised_vertical,
-    "two-verticals": _two_verticals,
+    "two-verticals": _two_verticals(0.25),
 }
+
+
+def _guess(shape: str, wavelength: float, height: float) -> ShapeGuess:
+    found = SHAPES[shape]
+    return found if isinstance(found, ShapeGuess) else found(wavelength, height)
 
 
 def shape_nouns() -> tuple[tuple[str, str], ...]:
     """Say what each shape is, by the name that asks for it (n_shapes, 2)."""
-    return tuple((name, make(1.0, 0.5).noun) for name, make in SHAPES.items())
+    return tuple((name, _guess(name, 1.0, 0.5).noun) for name in SHAPES)
 
 
 def shape_guess(
@@ -519,12 +480,12 @@ def shape_guess(
         message = "a ground-mounted vertical stands on the ground"
         raise QuantityError(message, "leave the height out, or take raised-vertical")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
-    make = SHAPES[shape]
-    if number and shape != "hexagon":
-        make = _shorter_dipole
-    guess = make(wavelength, usual if height is None else height)
+    high = usual if height is None else height
+    guess = _guess(shape, wavelength, high)
     if len(frequencies) > 1 and shape == "hexagon":
-        guess = _nested_hexagon(wavelength, usual, number, frequencies)
+        guess = _nested_hexagon(number, frequencies)
+    elif number and shape != "hexagon":  # the dipole of the higher band
+        guess = _sloping(wavelength, high, _STEEP_DEG)
     return guess, height or guess.height or usual
 
 

@@ -100,10 +100,9 @@ class TableSpec:
     always: tuple[tuple[str, Any], ...] = ()
 
     def read(self, raw: Any, at: Place) -> Values | None:
-        """Read a table into plain values; what is at fault is None, what is not written absent.
+        """Read a table into SI values by key; None when it is none [SI].
 
-        Returns:
-            SI values by key, None when this is no table [SI]
+        What is at fault is None, what is not written absent.
         """
         if not isinstance(raw, dict):
             at.fault(wrong_type(raw, "a table"), remedy=f"write a table with {self._keys_text()}")
@@ -134,8 +133,7 @@ class TableSpec:
         unknown = [key for key in raw if key not in known and key not in gone]
         for key in gone:
             if raw.get(key, False) is not False:
-                message = "this key no longer says enough"
-                at.child(key).fault(message, remedy=gone[key])
+                at.child(key).fault("this key no longer says enough", remedy=gone[key])
         if len(unknown) > _MOST_UNKNOWN:
             message = f"{len(unknown)} keys here are not known in a {self.noun}"
             at.fault(message, remedy=f"remove them; known here: {self._keys_text()}")
@@ -180,11 +178,7 @@ class Tables:
     most: int = 100
 
     def read(self, raw: Any, at: Place) -> list[Values] | None:
-        """Read each table; None when this is no list of tables.
-
-        Returns:
-            values of each table [SI] (n_tables,)
-        """
+        """Read each table; None when this is no list of tables [SI] (n_tables,)."""
         remedy = f"write {self.header} with double brackets above each {self.spec.noun}"
         if not isinstance(raw, list):
             at.fault(wrong_type(raw, "a list of tables"), remedy=remedy)
@@ -221,11 +215,7 @@ class NameOrTable:
     named: str = ""
 
     def read(self, raw: Any, at: Place) -> Any:
-        """Read whichever form is there.
-
-        Returns:
-            the short form, or the values of the table [SI]
-        """
+        """Read whichever form is there [SI]."""
         return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
 
     def schema(self) -> Schema:

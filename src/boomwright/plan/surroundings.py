@@ -42,8 +42,9 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
             # The plan does not say where in the garden it stands: it is computed by itself.
             found.append(beam.alone)
             continue
+        # On the same terminals where both share a feed point.
         others = tuple(
-            _beside(beam, other)
+            replace(other.alone, idle_feed="common") if beam.shares_feed(other) else other.alone
             for other in beams
             if other is not beam and not other.stands_on_ground
         )
@@ -53,11 +54,6 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
             wires += _mast(beam, mast)
         found.append(replace(beam, neighbours=others, conductors=tuple(wires)))
     return tuple(found)
-
-
-def _beside(beam: Beam, other: Beam) -> Beam:
-    """Another beam by itself, on the same terminals where both share a feed point."""
-    return replace(other.alone, idle_feed="common") if beam.shares_feed(other) else other.alone
 
 
 def unsaid_guys(support: SupportPlan | None) -> bool:

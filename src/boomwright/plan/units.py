@@ -49,16 +49,21 @@ _PI = Fraction(math.pi)
 _THOUSAND = Fraction(1000)
 _MILLI = Fraction(1, 1000)
 _MICRO = Fraction(1, 10**6)
+_PREFIXES = {
+    "p": Fraction(1, 10**12), "n": Fraction(1, 10**9), "u": _MICRO, "m": _MILLI,
+    "c": Fraction(1, 100), "k": _THOUSAND, "M": Fraction(10**6), "G": Fraction(10**9),
+}  # fmt: skip
+
+
+def _si(unit: str, prefixes: str) -> dict[str, Fraction]:
+    return {unit: Fraction(1), **{each + unit: _PREFIXES[each] for each in prefixes}}
+
 
 # All factors follow from the exact inch, pound, standard gravity and nautical mile
 # {nist-sp-811}; only the degree carries the rounding of pi.
 _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
-    "length": {
-        "m": Fraction(1),
-        "mm": _MILLI,
-        "cm": Fraction(1, 100),
-        "um": _MICRO,
-        "km": _THOUSAND,
+    "length": _si("m", "mcuk")
+    | {
         "in": _INCH,
         "inch": _INCH,
         "inches": _INCH,
@@ -70,12 +75,7 @@ _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
         "yd": 3 * _FOOT,
         "mi": 5280 * _FOOT,
     },
-    "frequency": {
-        "Hz": Fraction(1),
-        "kHz": _THOUSAND,
-        "MHz": Fraction(10**6),
-        "GHz": Fraction(10**9),
-    },
+    "frequency": _si("Hz", "kMG"),
     "angle": {"rad": Fraction(1), "deg": _PI / 180, "degrees": _PI / 180},
     "speed": {
         "m/s": Fraction(1),
@@ -84,30 +84,16 @@ _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
         "kn": Fraction(1852, 3600),
         "ft/s": _FOOT,
     },
-    "conductivity": {
-        "S/m": Fraction(1),
-        "mS/m": _MILLI,
-        "uS/m": _MICRO,
-        "MS/m": Fraction(10**6),
-    },
-    "pressure": {
-        "Pa": Fraction(1),
-        "kPa": _THOUSAND,
-        "MPa": Fraction(10**6),
-        "GPa": Fraction(10**9),
+    "conductivity": _si("S/m", "muM"),
+    "pressure": _si("Pa", "kMG")
+    | {
         "N/m2": Fraction(1),
         "N/mm2": Fraction(10**6),
         "psi": _LBF / _INCH**2,
         "ksi": 1000 * _LBF / _INCH**2,
         "psf": _LBF / _FOOT**2,
     },
-    "force": {
-        "N": Fraction(1),
-        "daN": Fraction(10),
-        "kN": _THOUSAND,
-        "lbf": _LBF,
-        "kgf": _KGF,
-    },
+    "force": {"N": Fraction(1), "daN": Fraction(10), "kN": _THOUSAND, "lbf": _LBF, "kgf": _KGF},
     "torque": {
         "N m": Fraction(1),
         "Nm": Fraction(1),
@@ -119,13 +105,7 @@ _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
         "in lbf": _LBF * _INCH,
         "kgf m": _KGF,
     },
-    "mass": {
-        "kg": Fraction(1),
-        "g": _MILLI,
-        "t": _THOUSAND,
-        "lb": _POUND,
-        "oz": _POUND / 16,
-    },
+    "mass": {"kg": Fraction(1), "g": _MILLI, "t": _THOUSAND, "lb": _POUND, "oz": _POUND / 16},
     "mass per length": {
         "kg/m": Fraction(1),
         "g/m": _MILLI,
@@ -156,56 +136,23 @@ _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
         "ft3": _FOOT**3,
         "yd3": (3 * _FOOT) ** 3,
     },
-    "time": {
-        "s": Fraction(1),
-        "ms": _MILLI,
-        "us": _MICRO,
-        "min": Fraction(60),
-        "h": Fraction(3600),
-        "d": Fraction(86400),
-    },
-    "power": {"W": Fraction(1), "mW": _MILLI, "kW": _THOUSAND},
-    "resistance": {"ohm": Fraction(1), "kohm": _THOUSAND, "Mohm": Fraction(10**6)},
-    "inductance": {
-        "H": Fraction(1),
-        "mH": _MILLI,
-        "uH": _MICRO,
-        "nH": Fraction(1, 10**9),
-    },
-    "capacitance": {
-        "F": Fraction(1),
-        "uF": _MICRO,
-        "nF": Fraction(1, 10**9),
-        "pF": Fraction(1, 10**12),
-    },
-    "voltage": {"V": Fraction(1), "mV": _MILLI, "kV": _THOUSAND},
+    "time": _si("s", "mu") | {"min": Fraction(60), "h": Fraction(3600), "d": Fraction(86400)},
+    "power": _si("W", "mk"),
+    "resistance": _si("ohm", "kM"),
+    "inductance": _si("H", "mun"),
+    "capacitance": _si("F", "unp"),
+    "voltage": _si("V", "mk"),
     "gain": {"dBi": Fraction(1)},
-    "density": {
-        "kg/m3": Fraction(1),
-        "g/cm3": _THOUSAND,
-        "lb/ft3": _POUND / _FOOT**3,
-    },
-    "weight per volume": {
-        "N/m3": Fraction(1),
-        "kN/m3": _THOUSAND,
-        "lbf/ft3": _LBF / _FOOT**3,
-    },
-    "pressure per depth": {
-        "Pa/m": Fraction(1),
-        "kPa/m": _THOUSAND,
-        "psf/ft": _LBF / _FOOT**3,
-    },
+    "density": {"kg/m3": Fraction(1), "g/cm3": _THOUSAND, "lb/ft3": _POUND / _FOOT**3},
+    "weight per volume": _si("N/m3", "k") | {"lbf/ft3": _LBF / _FOOT**3},
+    "pressure per depth": _si("Pa/m", "k") | {"psf/ft": _LBF / _FOOT**3},
     "bending stiffness": {
         "N m2": Fraction(1),
         "kN m2": _THOUSAND,
         "lbf in2": _LBF * _INCH**2,
         "lbf ft2": _LBF * _FOOT**2,
     },
-    "turning speed": {
-        "rad/s": Fraction(1),
-        "deg/s": _PI / 180,
-        "rpm": 2 * _PI / 60,
-    },
+    "turning speed": {"rad/s": Fraction(1), "deg/s": _PI / 180, "rpm": 2 * _PI / 60},
 }
 
 #: unit as written -> (dimension, factor to SI); ``wl`` is not here, it needs a wavelength

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from boomwright.base import UnitSystem, length_text
+from boomwright.base import UnitSystem, length_text, place_error
 from boomwright.plan import QuantityError, parse_quantity
 from boomwright.plan.faults import path_text, shown
 from boomwright.plan.forms import (
@@ -22,7 +22,7 @@ from boomwright.plan.forms import (
 )
 from boomwright.plan.forms.declared import listed_spec
 from boomwright.plan.layout import Path
-from boomwright.plan.places import kind_at, place_error, place_words
+from boomwright.plan.places import kind_at, place_words
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import TableSpec
 from boomwright.plan.tables.root import ROOT

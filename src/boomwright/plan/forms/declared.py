@@ -7,14 +7,14 @@ import tomllib
 from collections.abc import Callable
 from typing import Any, Literal, cast
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, place_error
 from boomwright.base.records import dataclass, replace
 from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.native import example_text, limits_text, native_text
 from boomwright.plan.kinds import Choice, Flag, Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.places import element_words, kind_at, place_error, place_words
+from boomwright.plan.places import element_words, kind_at, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from boomwright.base import place_error
 from boomwright.plan.faults import path_text
 from boomwright.plan.forms.declared import listed_spec, plain_text, table_at
 from boomwright.plan.kinds import Flag, Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number
-from boomwright.plan.places import kind_at, place_error
+from boomwright.plan.places import kind_at
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import NameOrTable, TableSpec
 

@@ -46,13 +46,10 @@ class Branch:
 
 
 def branch_of(text: str, place: Path, *, wanted: Callable[[Path], bool]) -> Branch | Addition:
-    """Lay out a table and everything below it.
+    """Lay out a table and everything below it, or what may be added when the plan has none.
 
     Args:
         wanted: tables and keys to lay out, by their place
-
-    Returns:
-        what may be added when the plan has no such table
     """
     work = PlanText(text)
     if not isinstance(work.at(place), dict):

@@ -16,7 +16,6 @@ from boomwright.parts import (
     Beam,
     BeamFrame,
     Block,
-    BoomFitting,
     BoomTie,
     BoomTube,
     Carrier,
@@ -58,12 +57,11 @@ from boomwright.parts import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
 
 if TYPE_CHECKING:
-    from boomwright.structure import AnchorBlock, GuyLevel, StructureReport
+    from boomwright.structure import GuyLevel, StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
 DEFAULT_SECTION = 3.048
@@ -102,7 +100,7 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
     """Build every part of a station whose booms are held there [m] (n_beams,)."""
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
-    mast = None if plan.support is None else _mast(plan.support)
+    mast = _mast(plan.stand)
     if mast is not None:
         carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
         parts += mast_parts(mast)
@@ -144,10 +142,9 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
-    """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
+    """Where the vertical over the support's foot stands in a beam's axes, by its parts [m] (2,).
 
-    Returns:
-        along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
+    The middle of the boom while nothing is known to hold it.
     """
     carrier = station_assembly(plan).carrier(beam.name)
     along = sum(x for x, _ in carrier.axes) / len(carrier.axes)
@@ -190,14 +187,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         joints=None if boom.joints is None else tuple(at - boom.rear_end for at in boom.joints),
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
-            BoomFitting(
-                name=each.name,
-                place=None if each.at is None else each.at - boom.rear_end,
-                mass=each.mass,
-                span=each.span,
-                size=each.size,
-                stands_for=each.stands_for,
-            )
+            each if each.place is None else replace(each, place=each.place - boom.rear_end)
             for each in boom.fitting
         ),
     )
@@ -214,16 +204,14 @@ def _beam(
             return _hung(plan, frame, wires, mast)
         parts = [*element_parts(frame), *wires, boom_unsaid(frame), *feed_parts(frame, None)]
         return parts, _unplaced(beam, "the plan does not give its boom")
-    holder = _holder(plan, beam, mast)
+    holder, given = _holder(plan, beam, mast), plan.boom_of(beam.name)
     missing = "what holds the boom is not given" if holder is None else ""
     if holder is not None and holder.diameter == 0.0:
         missing = "the width of the tower that its ring goes round is not given"
-    beside = 0.0
-    if holder is not None and not missing:
-        beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
+    known = holder if holder is not None and not missing else None
+    beside = 0.0 if known is None else _beside(given, frame, boom, beam, known)
     across = 0.0 if holder is None else holder.diameter
     line = "" if plan.line is None else "feed line"
-    given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
     # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
     # priced one after the other, and every subject of an edited plan asks for the same parts.
@@ -231,11 +219,9 @@ def _beam(
     alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
     frame = replace(frame, beam=alone)
     made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
-    if clamp is None:
-        missing = missing or "the place of its clamp is not known"
-    if missing or holder is None or clamp is None:
-        return made, _unplaced(beam, missing)
-    return made, _placed(beam, clamp, beside, holder.rotor)
+    if known is None or clamp is None:
+        return made, _unplaced(beam, missing or "the place of its clamp is not known")
+    return made, _placed(beam, clamp, beside, known.rotor)
 
 
 def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
@@ -398,16 +384,16 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
     tower = support.tower
     if tower is None:
         return None
-    lattice = tower.lattice
-    return LatticeTower(
+    drawn = LatticeTower(
         height=tower.height,
         section=tower.section or DEFAULT_SECTION,
         section_known=tower.section is not None,
         mass=tower.mass,
-        faces=0 if lattice is None else lattice.faces,
-        face_width=0.0 if lattice is None else lattice.face_width,
-        leg=0.0 if lattice is None else lattice.leg,
     )
+    steel = tower.lattice
+    if steel is None:
+        return drawn
+    return replace(drawn, faces=steel.faces, face_width=steel.face_width, leg=steel.leg)
 
 
 def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Part]:
@@ -436,12 +422,15 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += ring_parts(
             ring.beam, height=ring.height, across=across, mass=ring.mass, hardware=own
         )
-    rings = tuple(_guy(ring) for ring in support.guy)
+    rings, block = tuple(_guy(ring) for ring in support.guy), support.anchor
+    anchor = None if block is None else ConcreteBlock(
+        width=block.width, length=block.length, high=block.thickness, top=-block.cover
+    )  # fmt: skip
     parts += guy_parts(rings, from_axis=across, on_pole=tube is not None, hardware=own)
     parts += ground_parts(
         rings,
         base=None if support.base is None else _base(support.base),
-        anchor=None if support.anchor is None else _anchor(support.anchor),
+        anchor=anchor,
         hardware=own,
         bolted=buried_length(support) == 0.0,
     )
@@ -485,50 +474,36 @@ def _guy(ring: GuyLevel) -> GuyRing:
 
 
 def _base(base: BasePlan) -> ConcreteBlock:
-    if base.thickness is not None:
-        return ConcreteBlock(
-            width=base.width,
-            length=base.width,
-            high=base.thickness,
-            top=base.stands_out - base.cover,
-        )
+    pad = base.thickness is not None
     return ConcreteBlock(
         width=base.width,
         length=base.width,
-        high=base.depth or 0.0,
-        top=0.0,
-        is_round=base.is_round,
+        high=base.thickness or base.depth or 0.0,
+        top=base.stands_out - base.cover if pad else 0.0,
+        is_round=base.is_round and not pad,
     )
 
 
-def _anchor(block: AnchorBlock) -> ConcreteBlock:
-    return ConcreteBlock(
-        width=block.width, length=block.length, high=block.thickness, top=-block.cover
-    )
-
-
-def _clear(support: SupportPlan | None) -> float:
+def _clear(support: SupportPlan) -> float:
     """How far footing and support reach from their axis [m]."""
-    if support is None:
-        return 0.0
     base = None if support.base is None else _base(support.base)
     corner = 0.0 if base is None else 0.5 * base.width * (1.0 if base.is_round else math.sqrt(2.0))
     return max(corner, _across(support))
 
 
-def _between_guys(support: SupportPlan | None) -> float:
+def _between_guys(support: SupportPlan) -> float:
     """Half-way from the first anchor to the next, where no guy runs [rad]."""
-    if support is None or not support.guy:
+    if not support.guy:
         return 0.0
     ring = support.guy[0]
     return ring.first_azimuth + math.pi / ring.count
 
 
 def _line(plan: Plan) -> LineRun:
-    line, support = plan.line, plan.support
+    line, support = plan.line, plan.stand
     if line is None:
         return LineRun(name="feed line", length=0.0, hardware=LineHardware())
-    tower = None if support is None else support.tower
+    tower = support.tower
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
     return LineRun(
         name=f"feed line {name}",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from boomwright.base.records import dataclass, replace
+from boomwright.base.records import replace
 from boomwright.parts import (
     Assembly,
     Bar,
@@ -17,28 +17,14 @@ from boomwright.parts import (
     element_group,
     mount_group,
 )
-from boomwright.structure import Alongside, ExposedSolid, PointMass, SweptSolid
+from boomwright.structure import Alongside, ExposedSolid, MountedBeam, PointMass, SweptSolid
 
 #: what is strung between points, or holds them
 _STRUNG = frozenset({"wire", "radial", "cord", "spreader"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Carried:
-    """All parts of one beam on its axes, in masses and areas without the tubes of its boom."""
-
-    masses: tuple[PointMass, ...]  #: group by group (n_masses,)
-    tubes: tuple[Bar, ...]  #: what shows of tubes and wires along straight elements (n_tubes,)
-    strung: tuple[Bar, ...]  #: what shows of wires, cords and spreaders (n_strung,)
-    #: what hangs along one half of each element, in the order of the plan (n_elements,)
-    alongside: tuple[Alongside | None, ...]
-    exposed: tuple[ExposedSolid, ...]  #: plates, rods, boxes and truss (n_exposed,)
-    swept: tuple[SweptSolid, ...]  #: solids of all parts, the boom too (n_solids,)
-    offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
-
-
-def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
-    """Sum up the parts of a beam, group by group."""
+def carried_by(assembly: Assembly, frame: BeamFrame) -> MountedBeam:
+    """Sum up the parts of a beam, group by group, without those of its boom's tubes and joints."""
     parts = [part for part in assembly.of(frame.beam.name) if part.role != "boom"]
     balance = assembly.balance(frame.beam.name)
     groups: dict[str, list[tuple[float, float, float]]] = {}
@@ -48,12 +34,13 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
             # Each fitting keeps its own name; the rest goes by what it is fastened to.
             key = part.name if part.role == "fitting" else part.group
             groups.setdefault(key, []).append(moments)
-    axis = assembly.carrier(frame.beam.name).axis
     second = _second_conductor(frame, parts)
     tubes = [part for part in parts if part.role == "element tube"]
     strung = [part for part in parts if part.role in _STRUNG and part not in second]
-    return Carried(
-        offset=0.0 if axis is None else -axis[1],
+    axes = assembly.carrier(frame.beam.name).axes
+    return MountedBeam(
+        beam=frame.beam,
+        axes=tuple((x + frame.rear, y) for x, y in axes),
         masses=tuple(
             _point(name, mine, frame.rear)
             for name, mine in groups.items()

@@ -21,7 +21,7 @@ from boomwright.cost import (
     services_bill,
 )
 from boomwright.cost.estimating import CONTINGENCY, OLD_AFTER_DAYS
-from boomwright.parts import GROUND, MAST, Assembly, Beam, Part
+from boomwright.parts import GROUND, MAST, Assembly, Beam
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve.assembly import DEFAULT_DROP, DEFAULT_SECTION, station_assembly
@@ -30,17 +30,13 @@ _DAY = 86400.0
 
 
 def plan_bill(plan: Plan) -> Bill:
-    """Bill of everything the plan speaks of and the owner has not got yet.
-
-    Returns:
-        beams, support, footing, line, hire; what the plan does not say is in its notices
-    """
+    """Bill of all the plan speaks of and the owner has not got; its notices say what lacks."""
     paid = plan.prices or PricesPlan(currency="")
     assembly = station_assembly(plan)
     bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]
     had = {role for owned in paid.owned for role in _OWNED.get(owned, ())}
     # Radials are billed with the wire of their beam.
-    standing = (*assembly.of(GROUND), *_of_mast(assembly))
+    standing = (*assembly.of(GROUND), *assembly.of(MAST))
     bills.append(parts_bill(part for part in standing if part.role not in had | {"radial"}))
     bills.append(services_bill(paid.hire or Services(), truck=_truck(plan)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
@@ -134,10 +130,6 @@ _OWNED = {
         "earth",
     ),
 }  # fmt: skip
-
-
-def _of_mast(assembly: Assembly) -> tuple[Part, ...]:
-    return assembly.of(MAST) if any(each.name == MAST for each in assembly.carriers) else ()
 
 
 def _gaps(plan: Plan) -> tuple[Notice, ...]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import place_error
 from boomwright.base.quantity import phrase
 from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import listed_price, price_key
@@ -56,11 +56,7 @@ def design_targets(plan: Plan) -> Targets:
 
 
 def usual_wishes(plan: Plan) -> tuple[str, ...]:
-    """Say which wishes were taken as usual because the plan does not speak of them.
-
-    Returns:
-        one phrase each; none when the plan says all
-    """
+    """Say which wishes were taken as usual because the plan does not speak of them, if any."""
     wish = plan.wish or WishPlan()
     said = (
         (
@@ -132,16 +128,15 @@ def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]
         ]
         if not per_metre:
             lengths = " or ".join(f"{length:.3f} m" for length in paid.stock or DEFAULT_STOCK)
-            fault = Fault(
-                path="wish.cost",
-                message=f"the price list has no price in {paid.currency or 'a currency'} for "
-                f"{kind.name}, {lengths}",
+            currency = paid.currency or "a currency"
+            raise place_error(
+                "wish.cost",
+                f"the price list has no price in {currency} for {kind.name}, {lengths}",
                 remedy=phrase(
                     "add one to the price list named in {prices}, or take the cost out",
                     prices=table_named("prices"),
                 ),
             )
-            raise PlanError((fault,))
         found.append(TubePrice(diameter=section[0], wall=section[1], per_metre=min(per_metre)))
     return tuple(sorted(found, key=lambda one: one.diameter))
 
@@ -163,13 +158,9 @@ def _kept(plan: Plan) -> tuple[tuple[int, ...], tuple[int, ...]]:
         if path not in {("beam",), ("beam", number)} and path[:3] != ("beam", number, "element"):
             continue
         if len(path) > 3 and path[3] not in order:
-            fault = Fault(
-                path="wish.frozen",
-                message=f"beam {beam.name} has no such element",
-                value=text,
-                remedy=f"count its elements from 0 to {len(order) - 1}",
-            )
-            raise PlanError((fault,))
+            remedy = f"count its elements from 0 to {len(order) - 1}"
+            message = f"beam {beam.name} has no such element"
+            raise place_error("wish.frozen", message, remedy=remedy, value=text)
         found = set(range(len(order))) if len(path) < 4 else {order.index(int(path[3]))}
         part = path[4] if len(path) > 4 else None
         places |= found if part in {None, "at"} else set()
@@ -185,33 +176,22 @@ def band_uses(plan: Plan) -> tuple[BandUse, ...]:
     """
     beam = wished_beam(plan)
     order = boom_order(beam)
-    own = BandUse(
-        band=beam.band,
-        design_frequency=beam.design_frequency,
-        driven=order.index(beam.driven_index),
-    )
-    further = plan.wish.bands if plan.wish else ()
-    for number, one in enumerate(further):
+    driven = order.index(beam.driven_index)
+    uses = [BandUse(band=beam.band, design_frequency=beam.design_frequency, driven=driven)]
+    for number, one in enumerate(plan.wish.bands if plan.wish else ()):
         if one.driven > len(order):
-            fault = Fault(
-                path=f"wish.bands[{number}].driven",
-                message=f"beam {beam.name} has {len(order)} elements",
-                value=str(one.driven),
-                remedy=f"write a number from 1 to {len(order)}",
-            )
-            raise PlanError((fault,))
-    return (
-        own,
-        *(
+            path, remedy = f"wish.bands[{number}].driven", f"write a number from 1 to {len(order)}"
+            message = f"beam {beam.name} has {len(order)} elements"
+            raise place_error(path, message, remedy=remedy, value=str(one.driven))
+        uses.append(
             BandUse(
                 band=one.band,
                 design_frequency=one.design_frequency,
                 driven=order.index(one.driven - 1),
                 handicap_db=one.handicap_db,
             )
-            for one in further
-        ),
-    )
+        )
+    return tuple(uses)
 
 
 def served_beams(plan: Plan) -> tuple[Beam, ...]:
@@ -241,21 +221,15 @@ def _uncut(feed: Feed) -> Feed:
 def _served(beam: Beam, use: BandUse, driven: int, feed: Feed) -> Beam:
     """The array with one element driven and all others idle, in the order of the plan."""
     fed_at = beam.elements[driven].position
-    elements = tuple(
-        replace(
-            each,
-            role="driven"
-            if number == driven
-            else "reflector"
-            if each.position < fed_at
-            else "director",
-        )
-        for number, each in enumerate(beam.elements)
-    )
+    elements = [
+        replace(each, role="reflector" if each.position < fed_at else "director")
+        for each in beam.elements
+    ]
+    elements[driven] = replace(elements[driven], role="driven")
     return replace(
         beam,
         band=use.band,
         design_frequency=use.design_frequency,
         feed=feed,
-        elements=elements,
+        elements=tuple(elements),
     )

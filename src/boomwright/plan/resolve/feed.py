@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any, cast
 
+from boomwright.base import made_at
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
@@ -33,7 +34,6 @@ from boomwright.feed import (
 from boomwright.parts import Beam, Feed
 from boomwright.plan.model import Plan
 from boomwright.plan.model_station import CoaxPlan
-from boomwright.plan.resolve.refusal import made_at
 from boomwright.solver import SweepPoint
 
 # The plan has one list of emissions; this room's words for the same.
@@ -67,11 +67,7 @@ def coax_type(line: str | CoaxPlan) -> CoaxType:
 
 
 def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
-    """Type and length of the feed line.
-
-    Returns:
-        type [-] and length [m]; None when the plan has no line
-    """
+    """Type [-] and length [m] of the feed line; None when the plan has no line."""
     return None if plan.line is None else (coax_type(plan.line.line_type), plan.line.length)
 
 
@@ -89,6 +85,13 @@ _SHAPE_KINDS = {
     "hairpin": "hairpin",
 }
 
+#: component of an L-section on the side of the line, by that at the antenna
+_BESIDE = {
+    "series coil": "shunt capacitor",
+    "shunt capacitor": "series coil",
+    "series capacitor": "shunt coil",
+    "shunt coil": "series capacitor",
+}
 #: feeds whose circuit equations are good enough for a figure beside the bare feed point
 QUICK_MATCHES = ("hairpin", "quarter-wave", "stub", "L-section")
 
@@ -137,11 +140,7 @@ def matched_points(
 
 
 def rod_geometry(beam: Beam) -> RodGeometry | None:
-    """Driven element and the rod beside it.
-
-    Returns:
-        None when diameter or spacing of the rod is not given
-    """
+    """Driven element and the rod beside it; None without diameter or spacing of the rod."""
     feed = beam.feed
     diameter, spacing = feed.rod_diameter, feed.rod_spacing
     if diameter is None or spacing is None:
@@ -161,22 +160,18 @@ def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
     """Pieces of the match as the plan gives them, from the antenna to the line.
 
     Returns:
-        pieces, none for a plain split feed; None when a dimension of the match is missing,
-        which the feed
-            room can then propose
+        pieces, none for a plain split feed; None when a dimension of the match is missing, which
+        the feed room can then propose
     """
-    feed = beam.feed
-    if feed.kind == "split":
-        return balun_stages(feed)
-    if feed.kind == "hairpin":
-        return _hairpin(beam)
-    if feed.kind in {"gamma", "tee"}:
-        return _rods(beam)
-    if feed.kind == "folded":
-        return _folded(beam)
-    if feed.kind == "L-section":
-        return _l_section(feed)
-    return _sections(feed)
+    of_kind: dict[str, Callable[[Beam], tuple[Stage, ...] | None]] = {
+        "split": lambda beam: balun_stages(beam.feed),
+        "hairpin": _hairpin,
+        "gamma": _rods,
+        "tee": _rods,
+        "folded": _folded,
+        "L-section": _l_section,
+    }
+    return of_kind.get(beam.feed.kind, _sections)(beam)
 
 
 def balun_stages(feed: Feed) -> tuple[Stage, ...]:
@@ -236,23 +231,22 @@ def _folded(beam: Beam) -> tuple[Stage, ...] | None:
     )
 
 
-def _l_section(feed: Feed) -> tuple[Stage, ...] | None:
+def _l_section(beam: Beam) -> tuple[Stage, ...] | None:
+    feed = beam.feed
     coil, capacitor = feed.inductance, feed.capacitance
     if coil is None or capacitor is None or not feed.at_antenna:
         return None
-    series_coil: Stage = SeriesInductor(inductance=coil)
-    shunt_capacitor: Stage = ShuntCapacitor(capacitance=capacitor)
-    series_capacitor: Stage = SeriesCapacitor(capacitance=capacitor)
-    shunt_coil: Stage = ShuntInductor(inductance=coil)
-    return {
-        "series coil": (series_coil, shunt_capacitor),
-        "shunt capacitor": (shunt_capacitor, series_coil),
-        "series capacitor": (series_capacitor, shunt_coil),
-        "shunt coil": (shunt_coil, series_capacitor),
-    }[feed.at_antenna]
+    stages: dict[str, Stage] = {
+        "series coil": SeriesInductor(inductance=coil),
+        "shunt capacitor": ShuntCapacitor(capacitance=capacitor),
+        "series capacitor": SeriesCapacitor(capacitance=capacitor),
+        "shunt coil": ShuntInductor(inductance=coil),
+    }
+    return stages[feed.at_antenna], stages[_BESIDE[feed.at_antenna]]
 
 
-def _sections(feed: Feed) -> tuple[Stage, ...] | None:
+def _sections(beam: Beam) -> tuple[Stage, ...] | None:
+    feed = beam.feed
     impedance, length, speed = feed.section_impedance, feed.section_length, feed.velocity_factor
     if impedance is None or length is None or speed is None:
         return None
@@ -271,17 +265,22 @@ def _sections(feed: Feed) -> tuple[Stage, ...] | None:
 
 
 def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
-    """The feed with the plan's own dimensions.
-
-    Returns:
-        shape, lumped pieces behind it and its name in words; None when a dimension is missing
-    """
+    """The feed as dimensioned: shape, lumped pieces behind it, name; None while a size lacks."""
     feed = beam.feed
     diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
-    capacitance = feed.capacitance
-    if feed.kind == "hairpin" and feed.inductance is None:
-        if diameter is None or spacing is None or length is None:
-            return None
+    coil = feed.kind == "hairpin" and feed.inductance is not None
+    if coil or feed.kind not in {"hairpin", "gamma", "tee", "folded"}:
+        stages = feed_stages(beam)
+        name = _SHAPE_KINDS[feed.kind] + (" with coil" if coil else "")
+        return None if stages is None else (SplitShape(gap=feed.gap), stages, name)
+    if diameter is None or spacing is None:
+        return None
+    if feed.kind == "folded":
+        folded = FoldedShape(conductor_diameter=diameter, spacing=spacing, gap=feed.gap)
+        return folded, balun_stages(feed), "folded element"
+    if length is None:
+        return None
+    if feed.kind == "hairpin":
         rods = HairpinShape(
             rod_diameter=diameter,
             spacing=spacing,
@@ -290,29 +289,14 @@ def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
             forward=beam.rods_forward,
         )
         return rods, balun_stages(feed), "hairpin"
-    if feed.kind in {"gamma", "tee"}:
-        if diameter is None or spacing is None or length is None or capacitance is None:
-            return None
-        if feed.kind == "gamma":
-            gamma = GammaShape(
-                rod_diameter=diameter, spacing=spacing, rod_length=length, capacitance=capacitance
-            )
-            return gamma, (), "gamma"
-        tee = TeeShape(
-            rod_diameter=diameter,
-            spacing=spacing,
-            rod_length=length,
-            capacitance=capacitance,
-            gap=feed.gap,
-        )
-        return tee, (), "tee with half-wave balun"
-    if feed.kind == "folded":
-        if diameter is None or spacing is None:
-            return None
-        folded = FoldedShape(conductor_diameter=diameter, spacing=spacing, gap=feed.gap)
-        return folded, balun_stages(feed), "folded element"
-    stages = feed_stages(beam)
-    if stages is None:
+    if feed.capacitance is None:
         return None
-    name = _SHAPE_KINDS[feed.kind] + (" with coil" if feed.kind == "hairpin" else "")
-    return SplitShape(gap=feed.gap), stages, name
+    match: dict[str, float] = {
+        "rod_diameter": diameter,
+        "spacing": spacing,
+        "rod_length": length,
+        "capacitance": feed.capacitance,
+    }
+    if feed.kind == "gamma":
+        return GammaShape(**match), (), "gamma"
+    return TeeShape(**match, gap=feed.gap), (), "tee with half-wave balun"

@@ -12,11 +12,7 @@ if TYPE_CHECKING:
 
 
 def in_further_bands(plan: Plan, beam: Beam) -> tuple[Beam, ...]:
-    """A beam as the further bands of the wish use it and feed it.
-
-    Returns:
-        none for a beam that serves its own band only (n_bands,)
-    """
+    """A beam as the further bands of the wish use and feed it, if it serves any (n_bands,)."""
     if plan.wish is None or not plan.wish.bands:
         return ()
     if beam_named(plan, plan.wish.beam) is not beam:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import place_error
 from boomwright.base.quantity import phrase
 from boomwright.plan.faults import table_named, written
 from boomwright.plan.model import Plan
@@ -26,11 +26,7 @@ def run_of(planned: HeadingRunPlan) -> HeadingRun:
 
 
 def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[float, float]:
-    """Where the signal of a run comes from.
-
-    Returns:
-        true bearing and elevation [rad] (2,)
-    """
+    """True bearing and elevation that the signal of a run comes from [rad] (2,)."""
     if planned.bearing is not None:
         return planned.bearing, planned.elevation or 0.0
     sun = _sun(plan, planned.sun, path)
@@ -60,7 +56,7 @@ def _sun(plan: Plan, moment: MomentPlan | None, path: str) -> SunPlace:
             "add position or locator to {site}, or write {bearing}",
             site=table_named("site"), bearing=written("bearing", '"231 deg"'),
         )  # fmt: skip
-        raise PlanError((Fault(path=f"{path}.sun", message=message, remedy=where),))
+        raise place_error(f"{path}.sun", message, remedy=where)
     found = sun_place(
         day=moment.day, utc_hours=moment.utc_hours, latitude=latitude, longitude=longitude
     )
@@ -68,5 +64,5 @@ def _sun(plan: Plan, moment: MomentPlan | None, path: str) -> SunPlace:
         below = math.degrees(-found.elevation)
         message = f"the sun stands {below:.0f} degrees below the horizon then"
         remedy = "write the moment in universal time, not local time"
-        raise PlanError((Fault(path=f"{path}.sun", message=message, remedy=remedy),))
+        raise place_error(f"{path}.sun", message, remedy=remedy)
     return found

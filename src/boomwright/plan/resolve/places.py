@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import place_error
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
@@ -29,34 +29,19 @@ def beam_named(plan: Plan, name: str) -> Beam:
         return found
     listed = ", ".join(beam.name for beam in plan.beams)
     message = "no beam has this name" if name else "the plan has several beams; none is named"
-    fault = Fault(path="beam", message=message, value=name, remedy=f"name one of: {listed}")
-    raise PlanError((fault,))
+    raise place_error("beam", message, remedy=f"name one of: {listed}", value=name)
 
 
 def support_height(plan: Plan) -> float | None:
-    """Height of tower or tube.
-
-    Returns:
-        top above ground, None when the plan gives neither [m]
-    """
-    support = plan.support
-    if support is None:
-        return None
-    stands = support.tower or support.tube
+    """Top of tower or tube above ground; None when the plan gives neither [m]."""
+    stands = plan.stand.tower or plan.stand.tube
     return None if stands is None else stands.height
 
 
 def structure_top(plan: Plan) -> float:
-    """Top of tower, tube and mast; the boom hangs on something, so never below one.
-
-    Returns:
-        height above ground, 0 or more [m]
-    """
-    heights = [beam.height for beam in plan.beams]
-    heights.append(support_height(plan) or 0.0)
-    if plan.support is not None and plan.support.mast is not None:
-        heights.append(plan.support.mast.top)
-    return max(heights)
+    """Top of tower, tube and mast; the boom hangs on something, so never below one [m]."""
+    mast = 0.0 if plan.stand.mast is None else plan.stand.mast.top
+    return max(support_height(plan) or 0.0, mast, *(beam.height for beam in plan.beams))
 
 
 def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float | None:
@@ -75,14 +60,11 @@ def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> floa
 
 
 def turned(bearing: float, heading: float) -> tuple[float, float]:
-    """Part of a direction along the heading and across it, to the left.
+    """Part of a direction along the heading and across it, to the left [-] (2,).
 
     Args:
         bearing: direction, clockwise from true north [rad]
         heading: direction of fire, clockwise from true north [rad]
-
-    Returns:
-        along x and along y of the beam's axes [-] (2,)
     """
     angle = heading - bearing
     return math.cos(angle), math.sin(angle)

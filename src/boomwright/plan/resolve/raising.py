@@ -10,6 +10,7 @@ from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, MAST, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
+from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
@@ -20,7 +21,6 @@ from boomwright.raising import (
     Load,
     Part,
     Raising,
-    Said,
     SupportLift,
     Tilt,
     WeatherStops,
@@ -115,16 +115,6 @@ def _balance(reports: Sequence[BeamReport]) -> float | None:
     return sum(weight * place for weight, place in known) / whole
 
 
-def _crew(job: RaisingPlan) -> Crew:
-    return Crew(
-        trained_climbers=job.trained_climbers,
-        ground=job.ground_crew,
-        training=job.training,
-        rescue_plan=job.rescue_plan,
-        trained_rigger=job.trained_rigger,
-    )
-
-
 def _load(plan: Plan, beam: Beam, reports: Sequence[BeamReport], mass: float) -> Load:
     """What goes up: a beam with all that shares its boom or spreaders.
 
@@ -177,27 +167,34 @@ def raising_job(
         return None
     if height is None or mass is None:
         return None
-    every, asked = (beam, *_mates(plan, beam)), plan.permits
-    mast = None if plan.support is None else plan.support.mast
+    every, asked = (beam, *_mates(plan, beam)), plan.permits or PermitsPlan()
+    support, clear = plan.stand, job.guys_in_the_way
+    mast, tube = support.mast, support.tube
     return Raising(
         load=_load(plan, beam, (report, *beside), mass),
         tower_height=height,
         stands=stands,
         lift_height=top,
         mast_top=0.0 if mast is None else mast.top,
-        crew=_crew(job),
-        lines_surveyed=None if asked is None else asked.power_lines_surveyed,
-        power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
-        guys=() if plan.support is None else plan.support.guy,
-        clear_of_guys=_turned_round(job.guys_in_the_way),
+        crew=Crew(
+            trained_climbers=job.trained_climbers,
+            ground=job.ground_crew,
+            training=job.training,
+            rescue_plan=job.rescue_plan,
+            trained_rigger=job.trained_rigger,
+        ),
+        lines_surveyed=asked.power_lines_surveyed,
+        power_lines=tuple(map(_line, asked.power_line)),
+        guys=support.guy,
+        clear_of_guys=None if clear is None else replace(clear, yes=not clear.yes),
         support_stands=job.support_stands,
         support_lift=_support_lift(plan, job),
         level_access=job.level_access,
-        on_tube=plan.support is not None and plan.support.tube is not None,
+        on_tube=tube is not None,
         climbable=job.climbable,
-        foot_set=_foot_set(plan),
-        boundary=None if asked is None else asked.boundary,
-        walkway=None if asked is None else asked.walkway,
+        foot_set=tube is not None and not tube.hinged,
+        boundary=asked.boundary,
+        walkway=asked.walkway,
         ground_beyond=job.ground_beyond,
         pulleys_up=job.pulleys_up,
         holds_sound=job.holds_sound,
@@ -220,7 +217,8 @@ _WITH_THE_POLE = ("pole", "guy ring", "guy", "guy grip", "bearing", "rotator", "
 
 def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     """A pole on the ground with all that is fitted before it is lifted."""
-    if plan.support is None or plan.support.tube is None or plan.support.tube.brackets is not None:
+    support, tube = plan.stand, plan.stand.tube
+    if tube is None or tube.brackets is not None:
         return None
     assembly, inputs = station_assembly(plan), structure_inputs(plan)
     fitted = (*assembly.of(GROUND, *_WITH_THE_POLE), *assembly.of(MAST, "mast"))
@@ -229,7 +227,7 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
         return None
     long, low = pole.cut.sawn, pole.cut.overlap
     # A guy hangs from its ring until it is made fast.
-    rings = {f"guy {level}": guy.height for level, guy in enumerate(plan.support.guy, start=1)}
+    rings = {f"guy {level}": guy.height for level, guy in enumerate(support.guy, start=1)}
     parts = tuple(
         Part(
             name=part.name,
@@ -242,25 +240,13 @@ def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
     return SupportLift(
         parts=parts,
         length=long,
-        top=low
-        + max(
-            plan.support.tube.height, 0.0 if plan.support.mast is None else plan.support.mast.top
-        ),
+        top=low + max(tube.height, 0.0 if support.mast is None else support.mast.top),
         buried=max(low, 0.0),
         allowed_moment=_steel_moment(inputs),
         unknown=tuple(f"mass of the {part.name}" for part in fitted if part.mass is None),
-        whole=plan.support.tube.whole,
+        whole=tube.whole,
         crane=job.support_crane,
     )
-
-
-def _turned_round(said: Said | None) -> Said | None:
-    return None if said is None else replace(said, yes=not said.yes)
-
-
-def _foot_set(plan: Plan) -> bool:
-    tube = None if plan.support is None else plan.support.tube
-    return tube is not None and not tube.hinged
 
 
 def _line(line: PowerLine) -> LineNear:
@@ -306,11 +292,13 @@ def _tilt(plan: Plan, tilt: Tilt, beam: Beam, report: BeamReport) -> Tilt:
             gear = inputs.gear_weight / STANDARD_GRAVITY - sum(ring.mass for ring in rings)
             parts.append(Part(name="rotator and what carries it", mass=gear, at=at))
     parts += () if tilt.parts else rings
+    # The lower of what its maker allows and its steel.
+    may_take = (tilt.allowed_moment, _steel_moment(inputs))
     return replace(
         tilt,
         parts=(*parts, *tilt.parts, load),
         unknown_parts=tuple(unknown),
-        allowed_moment=_allowed_moment(tilt, inputs),
+        allowed_moment=min((each for each in may_take if each is not None), default=None),
     )
 
 
@@ -359,16 +347,6 @@ def _support_parts(
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", mass=mast.weight / STANDARD_GRAVITY, at=middle, length=tall))
     return parts, unknown
-
-
-def _allowed_moment(tilt: Tilt, inputs: StructureInputs) -> float | None:
-    """Bending moment the lying support may take: the lower of its maker's figure and its steel's.
-
-    Returns:
-        moment; None when neither is known [N m]
-    """
-    found = (tilt.allowed_moment, _steel_moment(inputs))
-    return min((each for each in found if each is not None), default=None)
 
 
 def _steel_moment(inputs: StructureInputs) -> float | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from boomwright.base import made_at
 from boomwright.base.quantity import phrase
 from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
@@ -9,7 +10,6 @@ from boomwright.plan.doubts import stack_without_band
 from boomwright.plan.faults import table_named
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.places import beam_named
-from boomwright.plan.resolve.refusal import made_at
 from boomwright.reach.geodesy import Place
 from boomwright.reach.ground_zones import GroundZone, ZonedGround
 from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
@@ -56,12 +56,7 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
 
 
 def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
-    """The beam on a ring that turns, and the one that stays.
-
-    Returns:
-        the turning beam, then the highest of the others; None without a ring or without a
-        second beam (2,)
-    """
+    """The beam on a ring that turns, and the highest that stays; None without either (2,)."""
     if plan.reach is None or not plan.rings:
         return None
     turning = beam_named(plan, plan.reach.ring or plan.rings[0].beam)
@@ -70,10 +65,6 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
 
 
 def stacked_beams(plan: Plan) -> tuple[Beam, ...]:
-    """Beams that are fed together.
-
-    Returns:
-        none when the plan names no stack, or beams without a common band (n_beams,)
-    """
+    """Beams that are fed together; none without a stack or a common band (n_beams,)."""
     names = plan.reach.stack if plan.reach else ()
     return () if stack_without_band(plan) else tuple(beam_named(plan, name) for name in names)

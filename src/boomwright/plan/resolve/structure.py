@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any, cast
 
-from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.base import STANDARD_GRAVITY, Notice, made_at
 from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import (
     GROUND,
@@ -34,12 +34,10 @@ from boomwright.plan.doubts import support_notices
 from boomwright.plan.faults import key_words, table_named
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
-from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
     EDITIONS,
@@ -205,21 +203,14 @@ def _given(**values: Any) -> dict[str, Any]:
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
-    """Turn a plan into the inputs of the structure room.
-
-    Returns:
-        what the owner knows; the rest stays None and is reported as not checked
-    """
+    """Turn a plan into the inputs of the structure room; what it does not say stays None."""
     site, assembly = plan.site, station_assembly(plan)
     beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)
-    wind, ice = _wind(site), _ice(site)
-    support = plan.support
-    if support is None:
-        return StructureInputs(beams=beams, wind=wind, ice=ice)
+    support = plan.stand
     return StructureInputs(
         beams=beams,
-        wind=wind,
-        ice=ice,
+        wind=_wind(site),
+        ice=_ice(site),
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
         rotator=_rotator(support),
@@ -378,9 +369,7 @@ def _site_wind(basis: WindBasisPlan, speed: float | None, elevation: float | Non
         edition=cast(Any, basis.edition),
         exposure=cast(Any, basis.exposure),
         **_given(
-            topography=basis.topography,
-            site_elevation=elevation,
-            importance=basis.importance,
+            topography=basis.topography, site_elevation=elevation, importance=basis.importance
         ),
     )
 
@@ -401,26 +390,15 @@ def _ice(site: Site) -> IceBasis | None:
 
 def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
     boom, frame = plan.boom_of(beam.name), beam_frame(plan, beam)
-    carried = carried_by(assembly, frame)
-    made = None
+    axis, made = assembly.carrier(beam.name).axis, None
     if boom is not None:
         made = replace(
-            _boom(boom, carried.offset),
+            _boom(boom, 0.0 if axis is None else -axis[1]),
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    return MountedBeam(
-        beam=beam,
-        boom=made,
-        joints=element_joints(assembly.of(beam.name), frame),
-        masses=carried.masses,
-        tubes=carried.tubes,
-        strung=carried.strung,
-        alongside=carried.alongside,
-        exposed=carried.exposed,
-        swept=carried.swept,
-        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
-    )
+    joints = element_joints(assembly.of(beam.name), frame)
+    return replace(carried_by(assembly, frame), boom=made, joints=joints)
 
 
 def _boom(boom: BoomPlan, offset: float) -> Boom:
@@ -508,8 +486,5 @@ def _base(base: BasePlan) -> PadBase | PierBase:
             water_table=base.water_table,
         )
     return PierBase(
-        width=base.width,
-        depth=base.depth or 0.0,
-        square=not base.is_round,
-        may_move=base.may_move,
+        width=base.width, depth=base.depth or 0.0, square=not base.is_round, may_move=base.may_move
     )

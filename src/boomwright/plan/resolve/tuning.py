@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final, cast
 
-from boomwright.base import BoomwrightError, Fault, PlanError
+from boomwright.base import BoomwrightError, Fault, PlanError, place_error
 from boomwright.feed import FieldSetting, HairpinShape, ShuntStub, SplitShape, own_stages
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan
@@ -42,8 +42,7 @@ def tuning_installation(plan: Plan) -> Installation:
     if drawn is None:
         message = f"dimensions of the {beam.feed.kind} match are missing"
         remedy = "write them into feed as built; boomwright feed proposes first values"
-        number = plan.beams.index(beam)
-        raise PlanError((Fault(path=f"beam[{number}].feed", message=message, remedy=remedy),))
+        raise place_error(f"beam[{plan.beams.index(beam)}].feed", message, remedy=remedy)
     shape, behind, _ = drawn
     measured = plan.measured or MeasuredPlan(sweep="")
     line, feed_line_ = measured.line, feed_line(plan)
@@ -114,8 +113,7 @@ def trial_moves(trial: TrialPlan, *, installation: Installation, path: str) -> d
         if not key:
             message = f"the antenna has nothing to move at number {named}"
             remedy = f"write numbers out of {', '.join(map(str, there))}" if there else "remove it"
-            place = f"{path}.moved[{number}]"
-            raise PlanError((Fault(path=place, message=message, remedy=remedy),))
+            raise place_error(f"{path}.moved[{number}]", message, remedy=remedy)
         amount = next(each for each in (move.tips, move.longer, move.more) if each is not None)
         moves[key] = moves.get(key, 0.0) + amount
     return moves
@@ -165,8 +163,7 @@ def side_readings(plan: Plan) -> tuple[SideReading, ...]:
             message = f"element {probe.element} has no current to hold against the driven one's"
             others = [str(n) for n in range(len(beam.elements)) if n != beam.driven_index]
             remedy = f"write a number out of {', '.join(others)}" if others else "remove it"
-            path = f"measured.probe[{number}].element"
-            raise PlanError((Fault(path=path, message=message, remedy=remedy),))
+            raise place_error(f"measured.probe[{number}].element", message, remedy=remedy)
         found.append(
             SideReading(
                 kind="probe",

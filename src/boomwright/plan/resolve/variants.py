@@ -6,10 +6,9 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from boomwright.parts import Beam, Element
+from boomwright.parts import Element
 from boomwright.plan.model import Plan
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.surroundings import surround
 
 if TYPE_CHECKING:
@@ -107,12 +106,10 @@ def longer_plan(plan: Plan) -> Plan:
         raise ValueError(msg)
     along = sorted(beam.elements, key=lambda element: element.position)
     gap = along[-1].position - along[-2].position
-    added = _next_director(along[-1], gap)
-    beams = list(plan.beams)
-    beams[0] = _with(beam, added)
+    longer = replace(beam, elements=(*beam.elements, _next_director(along[-1], gap)))
     return replace(
         plan,
-        beams=surround(beams, support=plan.support),
+        beams=surround([longer, *plan.beams[1:]], support=plan.support),
         booms=tuple(
             replace(boom, length=boom.length + gap) if boom.beam == beam.name else boom
             for boom in plan.booms
@@ -125,7 +122,3 @@ def _next_director(last: Element, gap: float) -> Element:
     cut = min(_SHORTER * last.half_length, 0.5 * tip.length)
     half = (*last.half[:-1], replace(tip, length=tip.length - cut))
     return replace(last, role="director", position=last.position + gap, half=half)
-
-
-def _with(beam: Beam, element: Element) -> Beam:
-    return replace(beam, elements=(*beam.elements, element))

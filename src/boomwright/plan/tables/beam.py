@@ -6,14 +6,13 @@ from itertools import combinations
 
 from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import MATERIALS, Beam, IdleFeed
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_given
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place, write_one, written
-from boomwright.plan.fields import entry, tables
-from boomwright.plan.kinds import Choice, Text
+from boomwright.plan.fields import choice, entry, from_zero, tables, words
 from boomwright.plan.lists import Row
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Tables, TableSpec, Values
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import (
     ELEMENT,
@@ -28,7 +27,6 @@ from boomwright.plan.tables.frame import (
     FRAME,
     RADIALS,
     bent_element,
-    build_frame,
     check_bent,
 )
 from boomwright.plan.tables.heading import HEADING
@@ -168,46 +166,41 @@ BEAM = TableSpec(
     check=_check,
     wavelength_key="design",
     fields=(
-        entry("name", "Owner's name for the beam, different from all others.", Text(longest=64),
-              required=True, example='name = "20m"'),
+        words("name", "Owner's name for the beam, different from all others.", longest=64,
+              required=True, example="20m"),
         entry("band", "Lowest and highest frequency of use.",
               Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE,
-                  names=("lowest", "highest")), required=True,
-              example=f"band = {_BAND_EXAMPLE}"),
+                  names=("lowest", "highest")), required=True),
         entry("design", "Frequency the beam is designed for; wl is the wavelength here.",
               _FREQUENCY, required=True, example='design = "14.175 MHz"'),
-        entry("height", "Boom above ground.", Quantity(dimension="length", low=0.0, high=2000.0),
-              required=True, example='height = "16 m"'),
+        from_zero("height", "length", "Boom above ground.", high=2000.0, required=True,
+                  example="16 m"),
         entry("heading", "Direction of fire, clockwise from true north.", HEADING, required=True,
               example=f'heading = "{HEADING_EXAMPLE}"'),
-        entry("material", "Conductor of all elements; perfect has no loss.",
-              Choice(options=tuple(MATERIALS), noun="material"), required=True,
-              example='material = "6061-T6"'),
+        choice("material", tuple(MATERIALS), "material",
+               "Conductor of all elements; perfect has no loss.", required=True, example="6061-T6"),
         entry("feed", "How the driven element is fed.", FEED, required=True,
               example=f"feed = {FEED_EXAMPLE}"),
         entry("element", "The elements.", Tables(spec=ELEMENT, header="[[beam.element]]"),
               required=True, example="[[beam.element]] with role, at, diameter and length"),
-        Field(key="boom", kind=BOOM, help="Boom that carries the elements."),
-        Field(key="frame", kind=FRAME, help="Points that wire elements with corners run along."),
-        Field(key="radials", kind=RADIALS, help="Wires at the foot of upright elements."),
+        entry("boom", "Boom that carries the elements.", BOOM),
+        entry("frame", "Points that wire elements with corners run along.", FRAME),
+        entry("radials", "Wires at the foot of upright elements.", RADIALS),
         entry("mount",
               "How the elements are held on the boom, but for those that say it themselves.", MOUNT,
               example=f"mount = {MOUNT_EXAMPLE}"),
-        entry("idle_feed",
-              "What hangs on its feed while another beam is in use: nothing, a short or a line "
-              "that ends in 50 ohm.", Choice(options=IDLE_FEEDS, noun="feed"),
-              example='idle_feed = "open"'),
-        entry("fed_with",
-              "Name of the beam whose feed point it shares: the driven elements of both hang on "
-              "the same two terminals, one line feeds both.", Text(longest=64),
-              example='fed_with = "40m"').names("beam"),
+        choice("idle_feed", IDLE_FEEDS, "feed", "What hangs on its feed while another beam is in "
+               "use: nothing, a short or a line that ends in 50 ohm.", example="open"),
+        words("fed_with", "Name of the beam whose feed point it shares: the driven elements of "
+              "both hang on the same two terminals, one line feeds both.", longest=64,
+              example="40m").names("beam"),
         entry("post_line",
               "With fed_with: line along a post, bought or of two wires, from that beam's feed "
               "point to this one's; several beams hang on one. Taken as without loss.",
               POST_LINE, example=f"post_line = {POST_LINE_EXAMPLE}"),
-        entry("on_boom_of",
-              "Name of the beam on whose boom its elements sit, places counted alike.",
-              Text(longest=64), example='on_boom_of = "20m"').names("beam"),
+        words("on_boom_of",
+              "Name of the beam on whose boom its elements sit, places counted alike.", longest=64,
+              example="20m").names("beam"),
         tables("wire", "Further wires in the beam's own axes.", WIRE, "beam"),
     ),
 )  # fmt: skip
@@ -239,11 +232,11 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
-        frame=build_frame(values),
-        radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
+        frame=build_given(FRAME, values.get("frame")),
+        radials=build_given(RADIALS, values.get("radials")),
         idle_feed=values.get("idle_feed", ""),
         fed_with=values.get("fed_with", ""),
-        post_line=build_table(POST_LINE, values["post_line"]) if "post_line" in values else None,
+        post_line=build_given(POST_LINE, values.get("post_line")),
         on_boom_of=values.get("on_boom_of", ""),
         clamp=boom.get("clamp"),
         rods=held.get("hardware", {}).get("rods", ""),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from boomwright.base.quantity import phrase, settled
-from boomwright.parts import SLEEVE_REACH, STOOD_FOR, Hardware
+from boomwright.base.quantity import Value, phrase, settled
+from boomwright.parts import SLEEVE_REACH, STOOD_FOR, BoomFitting, Hardware
 from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     LONGEST,
@@ -19,9 +19,9 @@ from boomwright.plan.fields import (
     words,
 )
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_boom import BoomPlan, FittingPlan
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.vocabulary import METALS
 
 
@@ -44,9 +44,8 @@ TIE = TableSpec(
     noun="boom tie",
     model="structure.beam.boom:BoomTie",
     fields=(
-        entry("share", "Place of the tie along each boom arm, from mast 0 to end 1.",
-              Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True), required=True,
-              example="share = 0.65"),
+        above_zero("share", "ratio", "Place of the tie along each boom arm, from mast 0 to end 1.",
+                   high=1.0, required=True, example="0.65"),
         above_zero("rise", "length", "Height of its upper end above the boom.", required=True),
         above_zero("area", "area", "Cross section of the tie.", high=_TIE, required=True,
                    example="12 mm2"),
@@ -67,14 +66,15 @@ _SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
 _BOOM, _U_BOLTS, _WIDE_STRAP = 0.5, (0.003, 0.02), 0.2
 
 
-def sides(example: str, *names: str, most: float = _SIDE) -> Row:
+def sides(example: str, *names: str, most: float = _SIDE, least: int = 0) -> Row:
     """Sides of something, each with its name.
 
     Args:
         most: longest accepted [m]
+        least: fewest that may stand there; 0 for all
     """
     long = Quantity(dimension="length", low=0.0, high=most, above_low=True)
-    return Row(items=(long,) * len(names), least=len(names), example=example, names=names)
+    return Row(items=(long,) * len(names), least=least or len(names), example=example, names=names)
 
 
 BOX_SIDES = sides('["160 mm", "100 mm", "80 mm"]', "along the boom", "across it", "high")
@@ -90,11 +90,13 @@ def _check_fitting(values: Values, at: Place) -> None:
 
 FITTING = TableSpec(
     noun="fitting",
-    model=FittingPlan,
+    model=BoomFitting,
     check=_check_fitting,
     fields=(
         words("name", "What it is.", longest=64, required=True, example="balun"),
-        either_sign("at", "length", "Place along the boom; not needed with stands_for."),
+        either_sign(
+            "at", "length", "Place along the boom; not needed with stands_for.", attribute="place"
+        ),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),
         entry(
@@ -127,9 +129,8 @@ def _check_hardware(values: Values, at: Place) -> None:
     sleeve = values.get("sleeve")
     if sleeve and None not in sleeve and 2.0 * sleeve[1] > sleeve[0]:
         message = "the wall of the sleeve is thicker than its radius"
-        at.child("sleeve", 1).fault(
-            message, remedy=f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
-        )
+        remedy = f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
+        at.child("sleeve", 1).fault(message, remedy=remedy)
 
 
 _WIRE_HARDWARE = (
@@ -213,14 +214,12 @@ def _check_sleeve(values: Values, at: Place) -> None:
     bore = diameter - 2.0 * wall
     if sleeve[0] > bore + _ROUNDED:
         message = f"the sleeve of {at.wide(sleeve[0])} does not go into the boom's bore"
-        at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write a sleeve of {at.wide(bore)} or less"
-        )
+        remedy = f"write a sleeve of {at.wide(bore)} or less"
+        at.child("hardware").child("sleeve", 0).fault(message, remedy=remedy)
     elif sleeve[0] < bore - _LOOSE:
         message = f"the sleeve of {at.wide(sleeve[0])} is loose in the boom's bore"
-        at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write one that fits {at.wide(bore)}, or its size with its shim"
-        )
+        remedy = f"write one that fits {at.wide(bore)}, or its size with its shim"
+        at.child("hardware").child("sleeve", 0).fault(message, remedy=remedy)
 
 
 def _check_tie(values: Values, at: Place) -> None:
@@ -242,9 +241,8 @@ def _check_joints(values: Values, at: Place) -> None:
                 f"the joint at {at.far(place)} does not lie between {at.far(before)} and the "
                 f"front end at {at.far(rear + length)}"
             )
-            at.child("joints", index).fault(
-                message, remedy="write the places from the rear to the front, all on the boom"
-            )
+            remedy: Value = "write the places from the rear to the front, all on the boom"
+            at.child("joints", index).fault(message, remedy=remedy)
             return
     diameter, sleeve = values.get("diameter"), (values.get("hardware") or {}).get("sleeve")
     if diameter is None or (sleeve and sleeve[2] is None):
@@ -290,22 +288,15 @@ BOOM = TableSpec(
                     required=True),
         choice("material", METALS, "metal", "Its metal.", required=True).usually("6061-T6"),
         either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
-        Field(
-            key="joints",
-            kind=ListOf(
-                item=Quantity(dimension="length", low=-LONGEST, high=LONGEST),
-                least=0,
-                most=20,
-                example='["2.4 m"]',
-            ),
-            help="Where its tubes meet along the boom, in rising order; left out, tubes that fit "
-            "the stock and meet clear of the clamps; an empty list is one tube.",
-        ),
+        entry("joints", "Where its tubes meet along the boom, in rising order; left out, tubes "
+              "that fit the stock and meet clear of the clamps; an empty list is one tube.",
+              ListOf(item=Quantity(dimension="length", low=-LONGEST, high=LONGEST), least=0,
+                     most=20, example='["2.4 m"]')),
         either_sign("offset", "length", "Boom axis to the left of the mast axis; left out, "
                     "as far as plate and tubes need.", size=10.0),
         from_zero("drag_area", "area", "Drag area of boxes, brackets and coils; what their parts "
                   "come to counts where it is larger.", high=100.0),
-        Field(key="tie", kind=TIE, help="Tie from the mast down to both arms."),
+        entry("tie", "Tie from the mast down to both arms.", TIE),
         tables("fitting", "What sits on the boom.", FITTING, "beam.boom"),
         entry("hardware", "Its plates and clamps; what is left out is taken from common practice.",
               HARDWARE),

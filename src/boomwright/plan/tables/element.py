@@ -9,19 +9,25 @@ from typing import Any
 from boomwright.base import both_quantities
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_given, build_table, build_value
 from boomwright.plan.faults import Place, written
-from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
-from boomwright.plan.kinds import Choice, Text
+from boomwright.plan.fields import (
+    THINNEST_WALL,
+    above_zero,
+    choice,
+    either_sign,
+    entry,
+    number,
+    within,
+)
+from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.mount import (
     INSULATION,
     MOUNT,
     MOUNT_EXAMPLE,
-    build_insulation,
-    build_mount,
 )
 
 HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
@@ -34,6 +40,26 @@ LONGEST = 2000.0
 _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 _WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
+
+
+def tube_section(diameter: float, length: float, wall: float = 0.0) -> TubeSection:
+    """Make a section of the row that a plan gives it in.
+
+    Args:
+        diameter: outer diameter [m]
+        length: exposed [m]
+        wall: 0 when not given [m]
+    """
+    return TubeSection(diameter=diameter, length=length, wall=wall)
+
+
+_SECTION = Row(
+    items=(_DIAMETER, _LENGTH, _WALL),
+    least=2,
+    example='["25.4 mm", "1.83 m", "1.47 mm"]',
+    names=("outer diameter", "exposed length", "wall"),
+    makes=tube_section,
+)
 
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
 # a thin-tube field computation ends {common-practice-magnitudes}.
@@ -52,11 +78,7 @@ def _half_length(values: Values) -> float | None:
 
 
 def centre_section(values: Values) -> tuple[float, float] | None:
-    """Diameter and half-side length of the section at the boom.
-
-    Returns:
-        outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
-    """
+    """Diameter and length on one side of the section at the boom, None when at fault [m] (2,)."""
     half = values.get("half")
     diameter, length = values.get("diameter"), values.get("length")
     if half is not None:
@@ -105,9 +127,8 @@ def _check_sections(values: Values, at: Place) -> None:
         before = diameter
         if wall is not None and wall >= diameter / 2:
             message = "the wall is as thick as the radius of the tube, or thicker"
-            place.child(2).fault(
-                message, remedy="write outer diameter, exposed length, wall, in this order"
-            )
+            remedy = "write outer diameter, exposed length, wall, in this order"
+            place.child(2).fault(message, remedy=remedy)
 
 
 def check_fit(
@@ -178,7 +199,9 @@ def _check(values: Values, at: Place) -> None:
     _check_form(values, at)
     _check_sections(values, at)
     _check_magnitudes(values, at)
-    _check_traps(values, at)
+    # How long the side of a wire with corners is, its points say.
+    half = None if "through" in values else _half_length(values)
+    check_trap_places(values.get("traps") or [], half, at)
 
 
 def _check_trap(values: Values, at: Place) -> None:
@@ -208,8 +231,8 @@ TRAP = TableSpec(
                    required=True, example="3 uH"),
         above_zero("capacitance", "capacitance", "Capacitance beside the coil.", high=1.0,
                    required=True, example="19 pF"),
-        Field(key="quality", kind=Number(low=1.0, high=1e5), help="Quality factor of the coil.",
-              required=True, example="quality = 200"),
+        number("quality", "Quality factor of the coil.", low=1.0, high=1e5, required=True,
+               example="200"),
         above_zero("mass", "mass", "Mass of one trap; left out, 0.5 kg.", high=50.0,
                    example="0.4 kg"),
         above_zero("diameter", "length", "Diameter of its body; left out, 60 mm.", high=WIDEST,
@@ -220,12 +243,6 @@ TRAP = TableSpec(
                    "for.", high=1e5, example="60 N m"),
     ),
 )  # fmt: skip
-
-
-def _check_traps(values: Values, at: Place) -> None:
-    # How long the side of a wire with corners is, its points say.
-    half = None if "through" in values else _half_length(values)
-    check_trap_places(values.get("traps") or [], half, at)
 
 
 def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Place) -> None:
@@ -239,9 +256,8 @@ def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Pl
             continue
         if trap["at"] + trap["width"] / 2 >= half:
             message = f"the trap reaches beyond the tip, which lies {half:.3f} m from the boom"
-            at.child("traps", index).child("at").fault(
-                message, remedy="place it within one tube of the half, or within the wire"
-            )
+            remedy = "place it within one tube of the half, or within the wire"
+            at.child("traps", index).child("at").fault(message, remedy=remedy)
 
 
 PHASING_LINE = TableSpec(
@@ -251,12 +267,8 @@ PHASING_LINE = TableSpec(
         above_zero("impedance", "resistance", "Characteristic impedance.", high=2000.0,
                    required=True, example="75 ohm"),
         above_zero("length", "length", "Physical length.", required=True, example="3.4 m"),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on it over that of light; left out, 1.",
-            example="velocity_factor = 0.66",
-        ),
+        within("velocity_factor", "ratio", "Speed on it over that of light; left out, 1.", 0.2, 1.0,
+               example="0.66"),
     ),
 )  # fmt: skip
 
@@ -289,12 +301,8 @@ POST_LINE = TableSpec(
                    example="30 mm"),
         above_zero("length", "length", "Along the post, from the feed point that the line to the "
                    "radio ends at.", required=True, example="0.5 m"),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on it over that of light; left out, 1.",
-            example="velocity_factor = 0.95",
-        ),
+        within("velocity_factor", "ratio", "Speed on it over that of light; left out, 1.", 0.2, 1.0,
+               example="0.95"),
     ),
 )  # fmt: skip
 
@@ -303,31 +311,13 @@ ELEMENT = TableSpec(
     noun="element",
     check=_check,
     fields=(
-        entry("role", "What the element does in the beam.",
-              Choice(options=("reflector", "driven", "director"), noun="role"), required=True,
-              example='role = "director"'),
-        entry("at", "Place along the boom, growing towards the heading.",
-              Quantity(dimension="length", low=-LONGEST, high=LONGEST), required=True,
-              example='at = "2.6 m"'),
-        Field(
-            key="half",
-            kind=ListOf(
-                item=Row(
-                    items=(
-                        _DIAMETER,
-                        _LENGTH,
-                        _WALL,
-                    ),
-                    least=2,
-                    example='["25.4 mm", "1.83 m", "1.47 mm"]',
-                    names=("outer diameter", "exposed length", "wall"),
-                ),
-                most=40,
-                example=HALF_EXAMPLE,
-            ),
-            help="Sections of one half, from the boom outwards: outer diameter, exposed length, "
-            "and if known the wall.",
-        ),
+        choice("role", ("reflector", "driven", "director"), "role",
+               "What the element does in the beam.", required=True, example="director"),
+        either_sign("at", "length", "Place along the boom, growing towards the heading.",
+                    required=True, example="2.6 m"),
+        entry("half", "Sections of one half, from the boom outwards: outer diameter, exposed "
+              "length, and if known the wall.",
+              ListOf(item=_SECTION, most=40, example=HALF_EXAMPLE)),
         entry("diameter", "Outer diameter, when it is the same from tip to tip.", _DIAMETER),
         entry("length", "Full length from tip to tip, when the diameter is the same all along.",
               _LENGTH),
@@ -360,28 +350,15 @@ def build_element(
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """
-    line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
-    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
-    if bent is not None:
-        insulation = build_insulation(values.get("insulation"))
-        return Element(
-            role=values["role"],
-            position=values["at"],
-            insulation=insulation,
-            phasing_line=line,
-            traps=traps,
-            **bent,
-        )
-    rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
-    sections = tuple(
-        TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
-    )
+    if bent is None:
+        rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
+        half = tuple(build_value(_SECTION, row) for row in rows)
+        bent = {"half": half, "mount": build_given(MOUNT, mount)}
     return Element(
         role=values["role"],
         position=values["at"],
-        half=sections,
-        traps=traps,
-        mount=build_mount(mount),
-        insulation=build_insulation(values.get("insulation")),
-        phasing_line=line,
+        traps=tuple(build_table(TRAP, trap) for trap in values.get("traps") or []),
+        insulation=build_given(INSULATION, values.get("insulation")),
+        phasing_line=build_given(PHASING_LINE, values.get("phasing_line")),
+        **bent,
     )

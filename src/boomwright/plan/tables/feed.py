@@ -7,8 +7,7 @@ from typing import Final
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Feed
 from boomwright.plan.faults import Place, write_one, written
-from boomwright.plan.fields import above_zero, choice, entry
-from boomwright.plan.numbers import Quantity
+from boomwright.plan.fields import above_zero, choice, within
 from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
 
@@ -78,8 +77,9 @@ FEED = TableSpec(
                    "Width of the feed gap along the element; left out, an uncut element is "
                    "computed as if cut by its diameter.", high=100.0,
                    example="40 mm").usually("40 mm"),
-        entry("balun", "Impedance of the balun on the antenna side over that on the line side.",
-              Quantity(dimension="ratio", low=0.05, high=20.0), example="balun = 1"),
+        within("balun", "ratio",
+               "Impedance of the balun on the antenna side over that on the line side.", 0.05, 20.0,
+               example="1"),
         above_zero("rod_diameter", "length", "Diameter of the rods.", high=WIDEST,
                    example="10 mm").usually("10 mm"),
         above_zero("rod_spacing", "length", "Distance between axes of rods, or of rod and "
@@ -97,9 +97,8 @@ FEED = TableSpec(
                    "Physical length of the matching line from the antenna."),
         above_zero("stub_length", "length", "Physical length of the stub."),
         choice("stub_end", ("open", "short"), "end of a stub", "Far end of the stub."),
-        entry("velocity_factor", "Speed on that line over that of light.",
-              Quantity(dimension="ratio", low=0.2, high=1.0),
-              example="velocity_factor = 0.66").usually("0.66", "solid polyethylene line"),
+        within("velocity_factor", "ratio", "Speed on that line over that of light.", 0.2, 1.0,
+               example="0.66").usually("0.66", "solid polyethylene line"),
     ),
 )  # fmt: skip
 

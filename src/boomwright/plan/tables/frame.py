@@ -12,27 +12,48 @@ from boomwright.parts import (
     Element,
     Frame,
     FramePoint,
-    Hardware,
     Radials,
     Spreader,
     TubeSection,
     on_line,
 )
 from boomwright.plan.faults import Place, table_named, write_one, written
-from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, entry, from_zero, words
+from boomwright.plan.fields import (
+    LONGEST,
+    above_zero,
+    choice,
+    either_sign,
+    entry,
+    from_zero,
+    number,
+    words,
+)
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
-from boomwright.plan.tables.element import check_fit, check_trap_places
+from boomwright.plan.tables.element import check_fit, check_trap_places, tube_section
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
 _SIZE = Quantity(dimension="length", low=0.0, high=1.0, above_low=True)
 _LONG = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
-_SECTION_EXAMPLE = '["32 mm", "1.6 m", "3 mm"]'
-_POINT_EXAMPLE = '["front", "2.6 m", "1.5 m", "0 m"]'
+_SECTION = Row(
+    items=(_SIZE, _LONG, _SIZE),
+    least=2,
+    example='["32 mm", "1.6 m", "3 mm"]',
+    names=("outer diameter", "exposed length", "wall"),
+    makes=tube_section,
+)
+_POST = replace(_SECTION, names=("outer diameter", "length", "wall"))
+_POINT = Row(
+    items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
+    least=4,
+    example='["front", "2.6 m", "1.5 m", "0 m"]',
+    names=("name", "along the boom", "across it", "above it"),
+    makes=lambda name, *place: FramePoint(name=name, place=place),
+)
 
 #: kinds of feed that need no straight tube beside them
 BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
@@ -69,7 +90,7 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
     if spreader is None:
         if values.get("post") is not None:
             message = "a post stands on the hub of spreaders, and this frame has none"
-            remedy = phrase(
+            remedy: Value = phrase(
                 "add {spreader}, or take it out", spreader=table_named("beam.frame.spreader")
             )
             at.child("post").fault(message, remedy=remedy)
@@ -79,17 +100,17 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
         message = "ropes hold this frame, and spreaders too"
         at.child("held").fault(message, remedy="take out one of the two")
     rows = spreader.get("sections") or []
-    for number, row in enumerate(rows):
-        _check_wall(row, at.child("spreader", "sections", number))
-    for number, (row, inner) in enumerate(pairwise(rows), start=1):
-        _check_slide(row, inner, at.child("spreader", "sections", number))
+    for nth, row in enumerate(rows):
+        _check_wall(row, at.child("spreader", "sections", nth))
+    for nth, (row, inner) in enumerate(pairwise(rows), start=1):
+        _check_slide(row, inner, at.child("spreader", "sections", nth))
     whole = all(row and None not in row for row in rows)
     furthest = 0.0
     long = sum(row[1] for row in rows) if whole else math.inf
-    for number, name in enumerate(spreader.get("to") or []):
+    for nth, name in enumerate(spreader.get("to") or []):
         if name is None:
             continue
-        place = at.child("spreader", "to", number)
+        place = at.child("spreader", "to", nth)
         if name not in points:
             known = ", ".join(f'"{each}"' for each in points)
             place.fault("the frame has no such point", remedy=f"write one of {known}")
@@ -105,9 +126,8 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
             place.fault(message, remedy="make a section longer, or move the point inwards")
     if furthest and math.isfinite(long) and long > _BEYOND * furthest:
         message = f"the spreaders reach {at.far(round(long - furthest, 3))} beyond their last point"
-        at.child("spreader", "sections").fault(
-            message, remedy="make a section shorter, or move the points outwards"
-        )
+        remedy = "make a section shorter, or move the points outwards"
+        at.child("spreader", "sections").fault(message, remedy=remedy)
 
 
 def _check_slide(
@@ -162,35 +182,20 @@ def check_carried(values: Values, host: Values, at: Place) -> None:
         if off > _OFF:
             where = ", ".join(f"{value:.3f} m" for value in near)
             message = f"the spreaders of {host['name']} pass this point {off:.2f} m away"
-            at.child("frame", "points", index).fault(
-                message, remedy=f"move it onto one, such as {where}, or give spreaders of its own"
-            )
+            remedy = f"move it onto one, such as {where}, or give spreaders of its own"
+            at.child("frame", "points", index).fault(message, remedy=remedy)
 
 
 SPREADER = TableSpec(
     noun="spreader",
     model=Spreader,
     fields=(
-        Field(
-            key="to",
-            kind=ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
-            help="Points that the spreaders hold, one spreader to each on both sides.",
-            required=True,
-            example='to = ["front", "side", "rear"]',
-        ),
-        Field(
-            key="sections",
-            kind=ListOf(
-                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
-                         names=("outer diameter", "exposed length", "wall")),
-                most=20,
-                example=f"[{_SECTION_EXAMPLE}]",
-            ),
-            help="Tubes from the hub outwards: outer diameter, exposed length, wall; no wall for a "
-            "rod.",
-            required=True,
-            example=f"sections = [{_SECTION_EXAMPLE}]",
-        ),
+        entry("to", "Points that the spreaders hold, one spreader to each on both sides.",
+              ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
+              required=True),
+        entry("sections", "Tubes from the hub outwards: outer diameter, exposed length, wall; no "
+              "wall for a rod.",
+              ListOf(item=_SECTION, most=20, example=f"[{_SECTION.example}]"), required=True),
         above_zero("elastic_modulus", "pressure", "Young's modulus, from its maker.",
                    example="20 GPa"),
         above_zero("density", "density", "Mass density of its material.", example="1900 kg/m3"),
@@ -204,33 +209,14 @@ FRAME = TableSpec(
     model=Frame,
     check=_check_frame,
     fields=(
-        Field(
-            key="points",
-            kind=ListOf(
-                item=Row(
-                    items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
-                    least=4,
-                    example=_POINT_EXAMPLE,
-                    names=("name", "along the boom", "across it", "above it"),
-                ),
-                most=200,
-                example=f"[{_POINT_EXAMPLE}]",
-            ),
-            help="Points that wire runs to: name, place along the boom, across it, above it. Each "
-            "stands for its mirror image on the other side of the boom too.",
-            required=True,
-            example=f"points = [{_POINT_EXAMPLE}]",
-        ),
+        entry("points", "Points that wire runs to: name, place along the boom, across it, above "
+              "it. Each stands for its mirror image on the other side of the boom too.",
+              ListOf(item=_POINT, most=200, example=f"[{_POINT.example}]"), required=True),
         either_sign("hub", "length", "Where the spreaders meet along the boom, and the mast holds "
                     "them; left out, each starts from the boom beside its point."),
         from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
-        Field(
-            key="post",
-            kind=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
-                     names=("outer diameter", "length", "wall")),
-            help="Post that stands on the hub and carries the middles of the wires: outer "
-            "diameter, length, wall; of the material of the spreaders.",
-        ),
+        entry("post", "Post that stands on the hub and carries the middles of the wires: outer "
+              "diameter, length, wall; of the material of the spreaders.", _POST),
         above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
         choice("held", ("ropes",), "way to hold a frame",
                "Ropes to trees, roof or poles, when no spreaders hold its points."),
@@ -240,7 +226,7 @@ FRAME = TableSpec(
               example="name of the owner, looked at both trees, 2026-03-01"),
         entry("hardware", "Its insulators, cord and box where there is no boom; what is left "
               "out is taken from common practice.", HARDWARE),
-        Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
+        entry("spreader", "Poles from the hub to points of the frame.", SPREADER),
     ),
 )  # fmt: skip
 
@@ -248,31 +234,19 @@ RADIALS = TableSpec(
     noun="set of radials",
     model=Radials,
     fields=(
-        Field(
-            key="count",
-            kind=Number(whole=True, low=2, high=360),
-            help="How many at the foot of each upright element.",
-            required=True,
-            example="count = 32",
-        ),
+        entry("count", "How many at the foot of each upright element.",
+              Number(whole=True, low=2, high=360), required=True, example="count = 32"),
         above_zero("length", "length", "Length of each.", high=LONGEST, required=True,
                    example="5 m"),
         above_zero("diameter", "length", "Diameter of their metal.", high=0.1, required=True,
                    example="1.6 mm"),
         choice("laid", ("buried", "elevated"), "way to lay radials",
                "On the ground or in it, or from the foot through the air.", required=True),
-        Field(
-            key="slope",
-            kind=Quantity(dimension="angle", low=0.0, high=math.radians(60.0)),
-            help="How far elevated ones fall below level.",
-            example='slope = "30 deg"',
-        ),
-        Field(
-            key="loss_factor",
-            kind=Number(low=0.05, high=20.0),
-            help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
-            example="loss_factor = 1.3",
-        ),
+        from_zero("slope", "angle", "How far elevated ones fall below level.",
+                  high=math.radians(60.0), example="30 deg"),
+        number("loss_factor",
+               "Loss in the ground over buried ones, measured over computed; tuning tells it.",
+               low=0.05, high=20.0, example="1.3"),
         from_zero("depth", "length", "How deep buried ones lie; left out, 50 mm.", high=2.0,
                   example="50 mm"),
     ),
@@ -297,33 +271,6 @@ def feed_point(values: Values) -> tuple[float, float, float] | None:
     if named is not None and named[1] == 0.0:
         x, up = named[0], named[2]
     return x, 0.0, height + up
-
-
-def build_frame(values: Values) -> Frame | None:
-    """Make the frame of a beam out of fault-free values; None without one."""
-    given = values.get("frame")
-    if given is None:
-        return None
-    points = tuple(FramePoint(name=name, place=at) for name, at in points_of(values).items())
-    spreader = given.get("spreader")
-    rest = {key: value for key, value in given.items() if key not in {"points", "spreader"}}
-    if spreader is not None:
-        tubes = tuple(
-            TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0)
-            for row in spreader["sections"]
-        )
-        known = {key: value for key, value in spreader.items() if key not in {"to", "sections"}}
-        if "post" in given:
-            size, long, *wall = given["post"]
-            rest["post"] = TubeSection(diameter=size, length=long, wall=wall[0] if wall else 0.0)
-        rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
-    if "hardware" in rest:
-        own: Values = {
-            key: tuple(value) if isinstance(value, list) else value
-            for key, value in rest["hardware"].items()
-        }
-        rest["hardware"] = Hardware(**own)
-    return Frame(points=points, **rest)
 
 
 def drooped(beam: Beam) -> Beam:
@@ -388,14 +335,14 @@ def check_bent(values: Values, at: Place) -> None:
         if not names or None in names:
             continue
         place = at.child("element", index)
-        unknown = [number for number, name in enumerate(names) if name not in points]
-        for number in unknown if whole else ():
+        unknown = [nth for nth, name in enumerate(names) if name not in points]
+        for nth in unknown if whole else ():
             known = ", ".join(f'"{name}"' for name in points)
             remedy: Value = f"write one of {known}"
             if not known:
-                remedy = PerReader(file=f"add [beam.frame] with {_POINT_EXAMPLE}",
+                remedy = PerReader(file=f"add [beam.frame] with {_POINT.example}",
                                    forms="add a frame with its points")  # fmt: skip
-            place.child("through", number).fault("the frame has no such point", remedy=remedy)
+            place.child("through", nth).fault("the frame has no such point", remedy=remedy)
         if not unknown and None not in (element.get("at"), element.get("length")):
             _check_path(element, _named(element, points), place)
             stands = all(points[name][1] == 0.0 for name in names)

@@ -59,11 +59,7 @@ def build_further(values: Values) -> dict[str, Any]:
 
 
 def further_lines(plan: Any) -> list[str]:
-    """Write every optional table a plan has.
-
-    Returns:
-        lines, each table after an empty one (n_lines,)
-    """
+    """Write every optional table a plan has, each after an empty line (n_lines,)."""
     lines: list[str] = []
     for key, spec in SPECS.items():
         table = getattr(plan, key)
@@ -128,8 +124,7 @@ def _check_beam(table: Values | None, names: list[Any], at: Place, word: str) ->
 def _check_place(text: str, values: Values, root: TableSpec, at: Place) -> None:
     path = split_path(text)
     if path is None:
-        message = "this is not a place in a plan"
-        at.fault(message, remedy='write it as "beam[0].element[2].length"')
+        at.fault("this is not a place in a plan", remedy='write it as "beam[0].element[2].length"')
     elif not _stands(path, values, root):
         message = "this plan has no such place"
         at.fault(message, remedy="count beams and elements from 0, and spell keys as the plan does")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from boomwright.base.quantity import Value, phrase
 from boomwright.plan.faults import Place, write_one, written
-from boomwright.plan.fields import above_zero, choice, flag, from_zero, number, words
+from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero, number, words
 from boomwright.plan.kinds import Flag
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.model_support import BasePlan
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.vocabulary import SPEED_KINDS
 
 _DEEPEST = 50.0
@@ -104,7 +104,7 @@ BASE = TableSpec(
         from_zero("cover", "length", "Soil lying on the pad.", high=_DEEPEST),
         from_zero("stands_out", "length", "Part of the pad above ground.", high=_DEEPEST),
         above_zero("depth", "length", "Depth of the pier in the ground.", high=_DEEPEST),
-        Field(key="round", kind=Flag(), help="Whether the pier is round.", attribute="is_round"),
+        entry("round", "Whether the pier is round.", Flag(), attribute="is_round"),
         flag("may_move", "Whether half an inch of movement at the ground does no harm."),
         flag("water_table", "Whether ground water may reach the pad."),
     ),

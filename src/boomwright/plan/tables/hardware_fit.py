@@ -41,8 +41,8 @@ def check_hardware(plan: Plan, values: Values, root: Place) -> None:
             _check_rod(parts, at.child(_ROD))
         _check_room(parts, given, at)
         holders = {"boom_clamp": written["boom"]["diameter"]}
-        if plan.support is not None and plan.support.mast is not None and not ringed:
-            holders["mast_clamp"] = plan.support.mast.diameter
+        if plan.stand.mast is not None and not ringed:
+            holders["mast_clamp"] = plan.stand.mast.diameter
         for key, tube in holders.items():
             if key in given and given[key] > tube + _GRIP:
                 what = key.removesuffix("_clamp")

@@ -17,11 +17,7 @@ class Heading(Parsed):
     __slots__ = ()
 
     def read(self, raw: Any, at: Place) -> Any:
-        """Read a heading.
-
-        Returns:
-            the value, None when at fault [rad]
-        """
+        """Read a heading; None when at fault [rad]."""
         is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
         if is_number and raw == 0:
             return 0.0

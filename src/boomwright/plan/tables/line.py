@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from boomwright.parts import LineHardware
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, entry, from_zero, words
+from boomwright.plan.fields import above_zero, choice, count, entry, from_zero, within, words
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import CoaxPlan, LinePlan, TransmitterPlan
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
+from boomwright.plan.spec import NameOrTable, TableSpec, Values
 from boomwright.plan.tables.boom import sides
 from boomwright.plan.vocabulary import COAX_TYPES, EMISSIONS
 
@@ -43,6 +43,15 @@ def _check_points(values: Values, at: Place) -> None:
         before = max(before, frequency)
 
 
+_POINT = Row(
+    items=(
+        Quantity(dimension="frequency", low=1e3, high=1e12),
+        Quantity(dimension="attenuation", low=0.0, high=1e3, above_low=True),
+    ),
+    least=2,
+    example='["10 MHz", "2.0 dB/100 m"]',
+    names=("frequency", "attenuation"),
+)
 COAX = TableSpec(
     noun="line data sheet",
     model=CoaxPlan,
@@ -51,29 +60,10 @@ COAX = TableSpec(
         words("name", "What it is.", longest=64, required=True, example="line of the attic"),
         above_zero("impedance", "resistance", "Characteristic impedance.", high=1000.0,
                    required=True),
-        entry("velocity_factor", "Speed on the line over that of light.",
-              Quantity(dimension="ratio", low=0.2, high=1.0), required=True,
-              example="velocity_factor = 0.85"),
-        Field(
-            key="attenuation",
-            kind=ListOf(
-                item=Row(
-                    items=(
-                        Quantity(dimension="frequency", low=1e3, high=1e12),
-                        Quantity(dimension="attenuation", low=0.0, high=1e3, above_low=True),
-                    ),
-                    least=2,
-                    example='["10 MHz", "2.0 dB/100 m"]',
-                    names=("frequency", "attenuation"),
-                ),
-                least=2,
-                most=100,
-                example=_POINTS_EXAMPLE,
-            ),
-            help="Attenuation at two frequencies or more, from the data sheet.",
-            required=True,
-            example=f"attenuation = {_POINTS_EXAMPLE}",
-        ),
+        within("velocity_factor", "ratio", "Speed on the line over that of light.", 0.2, 1.0,
+               required=True, example="0.85"),
+        entry("attenuation", "Attenuation at two frequencies or more, from the data sheet.",
+              ListOf(item=_POINT, least=2, most=100, example=_POINTS_EXAMPLE), required=True),
         above_zero("voltage_limit", "voltage", "Greatest effective voltage."),
         above_zero("diameter", "length", "Diameter over the jacket.", high=0.5,
                    example="10.3 mm"),
@@ -82,13 +72,13 @@ COAX = TableSpec(
 
 
 #: a type of line by its name or by its data sheet
-LINE_TYPE = Field(
-    key="type",
-    kind=NameOrTable(name=Choice(options=COAX_TYPES, noun="type of line"), table=COAX),
-    help="Type of line by its designation, or its data sheet.",
+LINE_TYPE = entry(
+    "type",
+    "Type of line by its designation, or its data sheet.",
+    NameOrTable(name=Choice(options=COAX_TYPES, noun="type of line"), table=COAX),
     required=True,
-    example='type = "RG-213"',
     attribute="line_type",
+    example='type = "RG-213"',
 ).usually("RG-213")
 
 
@@ -115,8 +105,7 @@ LINE_HARDWARE = TableSpec(
         from_zero("drip_loop", "length", "Line in the drip loop; left out, 0.5 m.", high=20.0,
                   example="0.5 m"),
         entry("earth_rod", "Earth rod: length, diameter; your code for lightning earths decides.",
-              sides('["2.44 m", "16 mm"]', "length", "diameter", most=30.0),
-              example='earth_rod = ["2.44 m", "16 mm"]'),
+              sides('["2.44 m", "16 mm"]', "length", "diameter", most=30.0)),
         from_zero("earth_from", "length", "From the outside of footing and support to the first "
                   "earth rod; left out, 0.3 m.", high=100.0, example="0.3 m"),
     ),
@@ -132,21 +121,13 @@ LINE = TableSpec(
         above_zero("length", "length", "From radio to antenna, rotation loop included.",
                    required=True, example="40 m"),
         from_zero("loop", "length", "Part of it that is the rotation loop."),
-        Field(
-            key="choke",
-            kind=Row(
-                items=(
-                    Quantity(dimension="resistance", low=0.0, high=1e6),
-                    Quantity(dimension="resistance", low=-1e6, high=1e6),
-                ),
-                least=2,
-                example='["2000 ohm", "3000 ohm"]',
-                names=("resistance", "reactance"),
-            ),
-            help="Impedance of the choke at the design frequency: resistance and reactance.",
-        ),
-        entry("suppression", "Wanted ratio of feed current to current on the outside of the line.",
-              Quantity(dimension="ratio in dB", low=0.0, high=80.0), attribute="suppression_db"),
+        entry("choke", "Impedance of the choke at the design frequency: resistance and reactance.",
+              Row(items=(Quantity(dimension="resistance", low=0.0, high=1e6),
+                         Quantity(dimension="resistance", low=-1e6, high=1e6)), least=2,
+                  example='["2000 ohm", "3000 ohm"]', names=("resistance", "reactance"))),
+        from_zero("suppression", "ratio in dB",
+                  "Wanted ratio of feed current to current on the outside of the line.", high=80.0,
+                  attribute="suppression_db"),
         count("connectors", "Connectors."),
         from_zero("control_cable", "length", "Control cable of the rotator."),
         count("earth_rods", "Earth rods besides those at the tower's legs."),

@@ -16,10 +16,11 @@ from boomwright.plan.fields import (
     entry,
     number,
     tables,
+    within,
     words,
 )
 from boomwright.plan.format import decimal_text
-from boomwright.plan.kinds import Day, Parsed, Text
+from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_measured import (
     AdjustPlan,
@@ -109,14 +110,10 @@ def moment_text(moment: MomentPlan) -> str:
     return f"{moment.day} {minutes // 60:02d}:{minutes % 60:02d}"
 
 
-_SWEEP = Field(
-    key="sweep",
-    kind=Text(longest=120),
-    help="File with the sweep, Touchstone or a table.",
-    required=True,
-    example='sweep = "antenna.s1p"',
+_SWEEP = words(
+    "sweep", "File with the sweep, Touchstone or a table.", required=True, example="antenna.s1p"
 )
-_DAY = Field(key="day", kind=Day(), help="Day of the measurement.", example='day = "2026-05-01"')
+_DAY = entry("day", "Day of the measurement.", Day(), example='day = "2026-05-01"')
 
 
 def _check_line(values: Values, at: Place) -> None:
@@ -133,14 +130,12 @@ METER_LINE = TableSpec(
     fields=(
         LINE_TYPE,
         above_zero("length", "length", "Its length.", required=True, example="30 m"),
-        Field(key="open", kind=Text(longest=120), attribute="open_sweep",
-              help="File with a sweep of it, its far end open.", example='open = "open.s1p"'),
-        Field(key="short", kind=Text(longest=120), attribute="short_sweep",
-              help="File with a sweep of it, its far end shorted.",
-              example='short = "short.s1p"'),
-        Field(key="load", kind=Text(longest=120), attribute="load_sweep",
-              help="File with a sweep of it, a load of the meter's resistance at its far end.",
-              example='load = "load.s1p"'),
+        words("open", "File with a sweep of it, its far end open.", attribute="open_sweep",
+              example="open.s1p"),
+        words("short", "File with a sweep of it, its far end shorted.", attribute="short_sweep",
+              example="short.s1p"),
+        words("load", "File with a sweep of it, a load of the meter's resistance at its far end.",
+              attribute="load_sweep", example="load.s1p"),
     ),
 )  # fmt: skip
 
@@ -171,8 +166,7 @@ MOVE = TableSpec(
         either_sign("tips", "length", "How far each tip went outwards.", size=10.0),
         count("stage", "Index of the piece of the match, from the antenna, from 0.", most=20),
         either_sign("longer", "length", "How much longer its line or stub was made.", size=50.0),
-        entry("more", "By what share its capacitor or coil was made larger.",
-              Quantity(dimension="ratio", low=-1.0, high=10.0)),
+        within("more", "ratio", "By what share its capacitor or coil was made larger.", -1.0, 10.0),
     ),
 )  # fmt: skip
 
@@ -258,16 +252,16 @@ def _check_run(values: Values, at: Place) -> None:
         at.child("readings").fault(message, remedy=remedy)
 
 
-_BEARING = Field(key="bearing", kind=HEADING, help="True bearing of the signal or the mark.")
-_SUN = Field(
-    key="sun",
-    kind=Parsed(
+_BEARING = entry("bearing", "True bearing of the signal or the mark.", HEADING)
+_SUN = entry(
+    "sun",
+    "Moment in universal time when the sun is taken instead of a bearing.",
+    Parsed(
         parse=parse_moment,
         example=MOMENT_EXAMPLE,
         pattern=r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}[T ]+[0-9]{1,2}:[0-9]{2}\s*(UTC|Z)?\s*$",
         write=moment_text,
     ),
-    help="Moment in universal time when the sun is taken instead of a bearing.",
 )
 _READING = Row(
     items=(HEADING, Parsed(parse=parse_level, example=LEVEL_EXAMPLE, write=level_text)),
@@ -283,16 +277,10 @@ HEADING_RUN = TableSpec(
     fields=(
         _BEARING,
         _SUN,
-        Field(
-            key="readings",
-            kind=ListOf(
-                item=_READING, least=6, most=400,
-                example='[["0 deg", "S9"], ["30 deg", "S7"], ...], six or more',
-            ),
-            help="Azimuths that the rotator shows, each with the level read there.",
-            required=True,
-            example='readings = [["0 deg", "S9"], ["30 deg", "S7"], ...]',
-        ),
+        entry("readings", "Azimuths that the rotator shows, each with the level read there.",
+              ListOf(item=_READING, least=6, most=400,
+                     example='[["0 deg", "S9"], ["30 deg", "S7"], ...], six or more'),
+              required=True, example='readings = [["0 deg", "S9"], ["30 deg", "S7"], ...]'),
         either_sign("elevation", "angle", "Elevation that the signal comes from.", size=1.5708,
                     example="10 deg"),
         above_zero("frequency", "frequency", "Frequency of the signal."),
@@ -308,8 +296,8 @@ AIM = TableSpec(
     fields=(
         _BEARING,
         _SUN,
-        Field(key="shows", kind=HEADING, help="Azimuth that the rotator shows then.",
-              required=True, example='shows = "228 deg"'),
+        entry("shows", "Azimuth that the rotator shows then.", HEADING, required=True,
+              example='shows = "228 deg"'),
         above_zero("within", "angle", "How exactly it was aimed.", high=0.8, example="3 deg"),
         words("note", "Owner's remark.", longest=200, example="dry day, no wind"),
     ),
@@ -321,8 +309,8 @@ PROBE = TableSpec(
     fields=(
         entry("element", "Index of the element, from 0.", Number(low=0, high=99, whole=True),
               required=True, example="element = 2").names("element"),
-        entry("ratio", "Current in its middle over that of the driven element.",
-              Number(low=1e-3, high=10.0), required=True, example="ratio = 0.85"),
+        number("ratio", "Current in its middle over that of the driven element.", low=1e-3,
+               high=10.0, required=True, example="0.85"),
         _share("within", "How exactly it was read."),
         above_zero("frequency", "frequency", "Frequency it was read at."),
     ),
@@ -332,8 +320,8 @@ FRONT_BACK = TableSpec(
     noun="front-to-back reading",
     model=FrontBackPlan,
     fields=(
-        entry("ratio", "Decibels from ahead over those with the back to the signal.",
-              Number(low=-10.0, high=60.0), required=True, example="ratio = 18"),
+        number("ratio", "Decibels from ahead over those with the back to the signal.", low=-10.0,
+               high=60.0, required=True, example="18"),
         number("within", "How exactly it was read, in decibels.", low=0.1, high=20.0, example="1"),
         above_zero("frequency", "frequency", "Frequency of the signal."),
     ),
@@ -350,12 +338,12 @@ MEASURED = TableSpec(
         above_zero("reference", "resistance", "Resistance the meter reads against.", high=1000.0),
         choice("meter", ("hand-held", "careful kit", "plain"), "class of meter",
                "Class of the meter: how good its calibration is."),
-        entry("noise", "Scatter of the meter, as a share of full reflection.",
-              Quantity(dimension="ratio", low=1e-4, high=0.3), example='noise = "0.5 %"'),
-        Field(key="line", kind=METER_LINE, help="Line between meter and feed point."),
-        Field(key="tolerance", kind=TOLERANCE, help="How far off things usually are."),
-        Field(key="moving", kind=MOVING, help="How exactly moves are made."),
-        Field(key="adjust", kind=ADJUST, help="What may be moved; everything when left out."),
+        within("noise", "ratio", "Scatter of the meter, as a share of full reflection.", 1e-4, 0.3,
+               example="0.5 %"),
+        entry("line", "Line between meter and feed point.", METER_LINE),
+        entry("tolerance", "How far off things usually are.", TOLERANCE),
+        entry("moving", "How exactly moves are made.", MOVING),
+        entry("adjust", "What may be moved; everything when left out.", ADJUST),
         tables("trial", "Trials since, in their order.", TRIAL, "measured"),
         tables("probe", "Currents read with a probe.", PROBE, "measured"),
         tables("front_to_back", "Front to back read with a distant signal.", FRONT_BACK,

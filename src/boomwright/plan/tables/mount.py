@@ -6,12 +6,11 @@ from typing import Final
 
 from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import Insulation, Mount
-from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place, write_one, written
-from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero
-from boomwright.plan.lists import Row
+from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero, within
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
+from boomwright.plan.tables.boom import sides
 
 MOUNT_EXAMPLE: Final = '{ kind = "insulated above", clearance = "8 mm" }'
 MOUNT_EXAMPLE_US: Final = '{ kind = "insulated above", clearance = "5/16 in" }'
@@ -68,26 +67,18 @@ MOUNT = TableSpec(
         choice("kind", tuple(KEYS_OF), "kind of mount",
                "How the element is held: over the boom or through it, insulated from its metal or "
                "bonded to it, or on a boom without metal.", required=True),
-        entry("boom",
-              "Diameter of the boom here, or side of a square one, and if known its wall; left "
-              "out, that of [beam.boom].",
-              Row(items=(_SIZE, _SIZE), least=1, example='["50 mm", "3 mm"]',
-                  names=("diameter or side", "wall")),
-              example='boom = ["50 mm", "3 mm"]'),
+        entry("boom", "Diameter of the boom here, or side of a square one, and if known its wall; "
+              "left out, that of [beam.boom].",
+              sides('["50 mm", "3 mm"]', "diameter or side", "wall", least=1)),
         flag("square", "Whether the boom is a square tube."),
         from_zero("clearance", "length", "Between the surfaces of boom and element, plate "
                   "included; left out, half the element's diameter above boom and plate.",
                   high=_HIGHEST, example="10 mm"),
-        entry("plate",
-              "Metal plate between boom and element: length along the element, width along the "
-              "boom, and if known its thickness.",
-              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "130 mm", "5 mm"]',
-                  names=("length", "width", "thickness")),
-              example='plate = ["150 mm", "130 mm", "5 mm"]'),
+        entry("plate", "Metal plate between boom and element: length along the element, width "
+              "along the boom, and if known its thickness.",
+              sides('["150 mm", "130 mm", "5 mm"]', "length", "width", "thickness", least=2)),
         entry("clamp", "Metal clamped around the element: length along it and outer diameter.",
-              Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]',
-                  names=("length", "outer diameter")),
-              example='clamp = ["60 mm", "32 mm"]'),
+              sides('["60 mm", "32 mm"]', "length", "outer diameter")),
         above_zero("hole", "length", "Diameter of the holes in the boom.", high=_WIDEST,
                    example="10 mm"),
     ),
@@ -99,20 +90,15 @@ INSULATION = TableSpec(
     fields=(
         above_zero("thickness", "length", "Thickness of the layer around the metal.", high=0.1,
                    required=True, example="0.8 mm"),
-        entry("permittivity",
-              "Relative permittivity of the layer: 2.3 polyethylene, 3 to 5 soft PVC.",
-              Quantity(dimension="ratio", low=1.0, high=100.0), required=True,
-              example="permittivity = 2.3"),
+        within("permittivity", "ratio",
+               "Relative permittivity of the layer: 2.3 polyethylene, 3 to 5 soft PVC.", 1.0, 100.0,
+               required=True, example="2.3"),
     ),
 )  # fmt: skip
 
 
 def mount_of(values: Values, *, element: Values) -> Values | None:
-    """Mount of an element: its own, else its beam's, on the boom of the beam.
-
-    Returns:
-        what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
-    """
+    """Mount of an element or its beam, on the beam's boom; None when the plan does not say [SI]."""
     mount: Values | None = element.get("mount", values.get("mount"))
     if mount is None or mount.get("kind") in {None, _NO_METAL} or "boom" in mount:
         return mount
@@ -164,13 +150,3 @@ def _check_fit(mount: Values, values: Values, element: Values, at: Place) -> Non
     if clamp and clamp[1] is not None and clamp[1] < thick:
         message = f"the clamp is thinner than the element ({at.wide(thick)})"
         at.child("clamp", 1).fault(message, remedy="write length, then outer diameter")
-
-
-def build_mount(values: Values | None) -> Mount | None:
-    """Make a mount out of fault-free values."""
-    return None if values is None else build_table(MOUNT, values)
-
-
-def build_insulation(values: Values | None) -> Insulation | None:
-    """Make an insulation out of fault-free values."""
-    return None if values is None else build_table(INSULATION, values)

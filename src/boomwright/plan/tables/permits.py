@@ -19,14 +19,10 @@ from boomwright.plan.fields import (
 )
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_permits import (
-    ExposurePlan,
-    PermitsPlan,
-    RunwayPlan,
-)
+from boomwright.plan.model_permits import ExposurePlan, PermitsPlan, RunwayPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.quantity import QuantityError
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.heading import HEADING
 
 _COUNTRY = re.compile(r"[A-Z]{2}")
@@ -85,16 +81,16 @@ LOCAL_LIMIT = TableSpec(
     fields=(
         words("basis", "Ordinance, covenant or letter, with its paragraph.", required=True,
               example="zoning ordinance, section 12.4"),
-        Field(key="dated", kind=Day(), help="Day of that text or of the enquiry.",
-              required=True, example='dated = "2026-01-31"'),
+        entry("dated", "Day of that text or of the enquiry.", Day(), required=True,
+              example='dated = "2026-01-31"'),
         words("ask", "Office that gave it.",
               example="planning office of the town").fills("whom_to_ask"),
         above_zero("height", "length", "Highest part allowed above ground.").fills(
             "maximum_height"
         ),
         above_zero("setback", "length", "Least distance from support to boundary."),
-        Field(key="setback_ratio", kind=Quantity(dimension="ratio", low=0.0, high=20.0),
-              help="Least distance to the boundary over height."),
+        from_zero("setback_ratio", "ratio", "Least distance to the boundary over height.",
+                  high=20.0),
     ),
 )  # fmt: skip
 
@@ -104,19 +100,10 @@ RUNWAY = TableSpec(
     fields=(
         words("airport", "Code of its airfield, as the findings write it.", longest=8,
               required=True, example="EGSC"),
-        Field(
-            key="ends",
-            kind=ListOf(
-                item=Row(items=(POSITION, ELEVATION), least=2,
-                         example='["52.1 N, 0.1 E", "14 m"]', names=("position", "elevation")),
-                least=2,
-                most=2,
-                example=_ENDS_EXAMPLE,
-            ),
-            help="Both ends: position, and elevation above sea level.",
-            required=True,
-            example=f"ends = {_ENDS_EXAMPLE}",
-        ),
+        entry("ends", "Both ends: position, and elevation above sea level.",
+              ListOf(item=Row(items=(POSITION, ELEVATION), least=2,
+                              example='["52.1 N, 0.1 E", "14 m"]', names=("position", "elevation")),
+                     least=2, most=2, example=_ENDS_EXAMPLE), required=True),
     ),
 )  # fmt: skip
 
@@ -130,8 +117,8 @@ EXPOSURE = TableSpec(
                   example="6 m"),
         from_zero("height", "length", "Height of a head above ground at the support.",
                   required=True, example="1.8 m"),
-        Field(key="bearing", kind=HEADING,
-              help="Direction from the support; left out, the beam is turned to the place."),
+        entry("bearing", "Direction from the support; left out, the beam is turned to the place.",
+              HEADING),
         choice("group", ("general", "occupational"), "group of people",
                "The public, or people trained for it at work."),
     ),

@@ -10,17 +10,18 @@ from boomwright.plan.fields import (
     above_zero,
     choice,
     count,
+    either_sign,
     entry,
     from_zero,
     tables,
     words,
 )
-from boomwright.plan.kinds import Parsed, Text
-from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.kinds import Parsed
+from boomwright.plan.lists import ListOf
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
-from boomwright.plan.tables.boom import check_wall
+from boomwright.plan.tables.boom import check_wall, sides
 from boomwright.plan.tables.element import WIDEST
 from boomwright.plan.tables.support import TUBE_METALS, check_brackets
 from boomwright.plan.vocabulary import SUPPORT_KINDS
@@ -84,21 +85,18 @@ PLACE = TableSpec(
     fields=(
         entry("bands", "Bands wanted, the most wanted first.",
               ListOf(item=Parsed(parse=_band, example="20 m"), most=len(AMATEUR_BANDS),
-                     example=_BAND_EXAMPLE),
-              required=True, example=f"bands = {_BAND_EXAMPLE}"),
+                     example=_BAND_EXAMPLE), required=True),
         count("region", "ITU region, for the edges of the bands; left out, region 1.", least=1,
               most=3),
         above_zero("highest", "length", "Highest part that may stand here, above ground.",
                    high=500.0, example="9 m"),
         entry("lot", "Length and width of the clear ground.",
-              Row(items=(_LENGTH, _LENGTH), least=2, example=_LOT_EXAMPLE,
-                  names=("length", "width"))),
-        entry("least", "Least that a station must be worth against a flat dipole at 10 m, on "
-              "average over the targets; left out, 3 dB less.",
-              Quantity(dimension="ratio in dB", low=-30.0, high=30.0), attribute="least_db",
-              example='least = "0 dB"'),
-        entry("table", "File with shapes and supports of your own, beside the usual ones.",
-              Text(longest=200), example='table = "my-stations.toml"'),
+              sides('["24 m", "15 m"]', "length", "width", most=LONGEST)),
+        either_sign("least", "ratio in dB", "Least that a station must be worth against a flat "
+                    "dipole at 10 m, on average over the targets; left out, 3 dB less.", size=30.0,
+                    attribute="least_db", example="0 dB"),
+        words("table", "File with shapes and supports of your own, beside the usual ones.",
+              longest=200, example="my-stations.toml"),
         tables("standing", "What can carry an antenna already: trees, poles, a tower.",
                STANDING, "place"),
     ),

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, entry, from_zero, number
-from boomwright.plan.kinds import Choice, Parsed, Text
+from boomwright.plan.fields import above_zero, count, entry, from_zero, number, words
+from boomwright.plan.kinds import Choice, Parsed
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_work import PricesPlan
-from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.numbers import Quantity
 from boomwright.plan.quantity import QuantityError
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 
 _CURRENCY = re.compile(r"[A-Z]{3}")
 #: what an owner may have already
@@ -70,41 +70,30 @@ PRICES = TableSpec(
     model=PricesPlan,
     check=_check,
     fields=(
-        entry("list", "File with the price list.", Text(longest=120), attribute="price_list",
-              example='list = "prices.csv"'),
+        words("list", "File with the price list.", attribute="price_list", example="prices.csv"),
         entry("currency", "Currency of all sums.",
-              Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"), required=True,
-              example='currency = "EUR"'),
-        Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency.",
-              example="budget = 3000"),
-        entry("contingency", "Share added to the likely sum.",
-              Quantity(dimension="ratio", low=0.0, high=1.0),
-              example='contingency = "10 %"').usually("10 %"),
-        entry("tax", "Tax on top of the prices, as a share; 0 where the prices hold it.",
-              Quantity(dimension="ratio", low=0.0, high=1.0), example='tax = "8 %"'),
+              Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"),
+              required=True),
+        number("budget", "Budget in that currency.", low=0.0, high=1e9, example="3000"),
+        from_zero("contingency", "ratio", "Share added to the likely sum.", high=1.0,
+                  example="10 %").usually("10 %"),
+        from_zero("tax", "ratio",
+                  "Tax on top of the prices, as a share; 0 where the prices hold it.", high=1.0,
+                  example="8 %"),
         from_zero("concrete_minimum", "volume", "Least volume of concrete that is delivered; 0 "
                   "where it is mixed by hand.", high=1000.0),
         above_zero("old_after", "time", "Age at which a price is flagged.", high=1e9,
                    example="180 d").usually("180 d"),
-        Field(
-            key="stock",
-            kind=ListOf(
-                item=Quantity(dimension="length", low=0.1, high=30.0),
-                most=20,
-                example='["6 m", "12 ft"]',
-            ),
-            help="Lengths of tube that can be bought.",
-        ).usually("6 m"),
+        entry("stock", "Lengths of tube that can be bought.",
+              ListOf(item=Quantity(dimension="length", low=0.1, high=30.0), most=20,
+                     example='["6 m", "12 ft"]')).usually("6 m"),
         from_zero("kerf", "length", "Length lost in a saw cut.", high=0.02,
                   example="3 mm").usually("3 mm"),
         above_zero("overlap", "length", "Least length of a tube inside the next larger one.",
                    high=2.0, example="100 mm"),
-        Field(
-            key="owned",
-            kind=ListOf(item=Choice(options=OWNED, noun="owned part"), most=len(OWNED),
-                        example='["tower", "rotator"]'),
-            help="What is there already and need not be bought.",
-        ),
-        Field(key="hire", kind=HIRE, help="Freight, machines, people and papers to pay for."),
+        entry("owned", "What is there already and need not be bought.",
+              ListOf(item=Choice(options=OWNED, noun="owned part"), most=len(OWNED),
+                     example='["tower", "rotator"]')),
+        entry("hire", "Freight, machines, people and papers to pay for.", HIRE),
     ),
 )  # fmt: skip

@@ -14,10 +14,8 @@ from boomwright.plan.fields import (
     tables,
     words,
 )
-from boomwright.plan.model_work import (
-    RaisingPlan,
-)
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.model_work import RaisingPlan
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.heading import HEADING
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
@@ -49,8 +47,8 @@ HAUL_LINE = TableSpec(
         choice("bearing", ("ball", "bush", "plain"), "sheave bearing",
                "What the sheaves turn on; left out, a tenth of the load is lost at each."),
         _ENDS,
-        Field(key="capstan", kind=CAPSTAN,
-              help="Capstan winch for the hauling rope: for loads, never for people."),
+        entry("capstan", "Capstan winch for the hauling rope: for loads, never for people.",
+              CAPSTAN),
     ),
 )  # fmt: skip
 
@@ -202,8 +200,8 @@ TILT = TableSpec(
         above_zero("anchor", "force", "Pull that the ground anchor of the winch line may take."),
         above_zero("operator_out", "length", "Whoever works the winch, from the hinge.",
                    high=500.0),
-        Field(key="back_line", kind=BACK_LINE,
-              help="Line that keeps the upright support from going over towards the winch."),
+        entry("back_line", "Line that keeps the upright support from going over towards the winch.",
+              BACK_LINE),
         tables("part",
                "What else turns with the support: rotator, cage, further beams by their names.",
                TILT_PART, "raising.tilt").fills("parts"),
@@ -244,14 +242,14 @@ RAISING = TableSpec(
         above_zero("mass", "mass",
                    "Mass of the load as weighed, with balun, coax, clamp, bridle and hook.",
                    high=1e5),
-        Field(key="haul_line", kind=HAUL_LINE, help="Rope and blocks for hauling."),
-        Field(key="gin_pole", kind=GIN_POLE, help="Gin pole with its maker's figures."),
-        Field(key="tram", kind=TRAM, help="Carrier line from the top to a ground anchor."),
-        Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
-        Field(key="support_crane", kind=CRANE,
-              help="Hired crane that raises a pole in one piece, figures from its chart."),
-        Field(key="lift_truck", kind=LIFT_TRUCK,
-              help="Hired lift truck with a platform, figures from its chart."),
+        entry("haul_line", "Rope and blocks for hauling.", HAUL_LINE),
+        entry("gin_pole", "Gin pole with its maker's figures.", GIN_POLE),
+        entry("tram", "Carrier line from the top to a ground anchor.", TRAM),
+        entry("crane", "Hired crane, figures from its chart.", CRANE),
+        entry("support_crane",
+              "Hired crane that raises a pole in one piece, figures from its chart.", CRANE),
+        entry("lift_truck", "Hired lift truck with a platform, figures from its chart.",
+              LIFT_TRUCK),
         entry("tilt", "Hinge, winch, rope, lifter and lines for laying the support over.", TILT),
     ),
     gone=(

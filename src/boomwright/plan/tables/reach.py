@@ -34,7 +34,7 @@ TARGET = TableSpec(
     check=_check_target,
     fields=(
         words("name", "Owner's name for the place.", longest=64, required=True, example="Azores"),
-        Field(key="position", kind=POSITION, help="Latitude and longitude."),
+        entry("position", "Latitude and longitude.", POSITION),
         entry("locator", "Locator square, in place of the position.",
               Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE)),
     ),
@@ -103,15 +103,9 @@ REACH = TableSpec(
               Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8)),
         entry("far_ground", "Grounds that begin at some distance, nearest first.",
               Tables(spec=FAR_GROUND, header="[[reach.far_ground]]", least=0, most=4)),
-        Field(
-            key="wanted",
-            kind=ListOf(
-                item=Quantity(dimension="angle", low=0.0, high=math.pi / 2.0, above_low=True),
-                most=5,
-                example='["10 deg", "20 deg"]',
-            ),
-            help="Elevations whose gain is followed against height and cost.",
-        ),
+        entry("wanted", "Elevations whose gain is followed against height and cost.",
+              ListOf(item=Quantity(dimension="angle", low=0.0, high=math.pi / 2.0, above_low=True),
+                     most=5, example='["10 deg", "20 deg"]')),
         words("ring", "Name of the beam that turns on a ring while the others stay.",
               example="20m").names("beam"),
         entry("stack", "Names of the beams that are fed together.",

@@ -12,13 +12,23 @@ from boomwright.plan.directions import (
     locator_square,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, entry, flag, number, words
-from boomwright.plan.kinds import Choice, Parsed, Text
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    count,
+    entry,
+    flag,
+    from_zero,
+    number,
+    within,
+    words,
+)
+from boomwright.plan.kinds import Choice, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model import Site
 from boomwright.plan.model_wind import WindBasisPlan
-from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import NameOrTable, TableSpec, Values
 from boomwright.plan.tables.permits import ELEVATION, POSITION
 from boomwright.plan.vocabulary import EXPOSURES, SPEED_KINDS, TERRAINS
 from boomwright.solver import GROUND_CLASSES, Ground
@@ -30,27 +40,35 @@ GROUND = TableSpec(
     model=Ground,
     always=(("kind", "real"),),
     fields=(
-        entry("permittivity", "Relative permittivity of the ground.", Number(low=1.0, high=100.0),
-              required=True, example="permittivity = 15"),
-        entry("conductivity", "Conductivity of the ground.",
-              Quantity(dimension="conductivity", low=0.0, high=20.0), required=True,
-              example='conductivity = "1 mS/m"'),
+        number("permittivity", "Relative permittivity of the ground.", low=1.0, high=100.0,
+               required=True, example="15"),
+        from_zero("conductivity", "conductivity", "Conductivity of the ground.", high=20.0,
+                  required=True, example="1 mS/m"),
     ),
 )  # fmt: skip
 
 #: the ground by its class or its constants
-GROUND_FIELD = Field(
-    key="ground",
-    kind=NameOrTable(
+GROUND_FIELD = entry(
+    "ground",
+    "Ground below the antennas: a class, or its two constants.",
+    NameOrTable(
         name=Choice(options=tuple(GROUND_CLASSES), noun="ground"),
         table=GROUND,
         named="solver:GROUND_CLASSES",
     ),
-    help="Ground below the antennas: a class, or its two constants.",
     required=True,
     example=_GROUND_EXAMPLE,
 )
 
+_PRESSURE = Row(
+    items=(
+        Quantity(dimension="length", low=0.0, high=500.0),
+        Quantity(dimension="pressure", low=0.0, high=20e3, above_low=True),
+    ),
+    least=2,
+    example='["15 m", "0.95 kPa"]',
+    names=("height", "peak pressure"),
+)
 _PRESSURES = '[["6 m", "0.75 kPa"], ["15 m", "0.95 kPa"]]'
 
 
@@ -72,13 +90,11 @@ WIND_BASIS = TableSpec(
     model=WindBasisPlan,
     check=_check_wind_basis,
     fields=(
-        entry("kind",
-              "By an American edition ultimate or nominal; by other codes characteristic, with no "
-              "factor in it, or design, with the factor on wind in it.",
-              Choice(options=SPEED_KINDS, noun="kind of wind speed"), required=True,
-              example='kind = "ultimate"'),
-        entry("edition", "Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
-              Text(longest=80), example='edition = "ASCE 7-16"'),
+        choice("kind", SPEED_KINDS, "kind of wind speed", "By an American edition ultimate or "
+               "nominal; by other codes characteristic, with no factor in it, or design, with the "
+               "factor on wind in it.", required=True),
+        words("edition", "Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
+              longest=80, example="ASCE 7-16"),
         choice("exposure", EXPOSURES, "exposure category",
                "Exposure category of an American edition: B suburb, C open, D water."),
         choice("terrain", TERRAINS, "terrain category",
@@ -95,33 +111,16 @@ WIND_BASIS = TableSpec(
                high=1.2, example="1").usually("1", "EN 1991-1-4"),
         number("probability", "Probability factor of EN 1991-1-4, 1 for fifty years.",
                low=0.7, high=1.3, example="1").usually("1", "EN 1991-1-4"),
-        Field(key="air_density", kind=Quantity(dimension="density", low=0.5, high=1.5),
-              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out.",
-              example='air_density = "1.25 kg/m3"').usually(
-                  "1.25 kg/m3", "EN 1991-1-4"),
+        within("air_density", "density",
+               "Density of air for EN 1991-1-4, 1.25 kg/m3 when left out.", 0.5, 1.5,
+               example="1.25 kg/m3").usually("1.25 kg/m3", "EN 1991-1-4"),
         count("reliability_class", "Class of a mast by EN 1993-3-1, for its factors on loads.",
               least=1, most=3),
         number("load_factor", "Factor on wind of a national annex or an engineer, in place of "
                "the code's.", low=1.0, high=2.5, example="1.6"),
-        Field(
-            key="pressure",
-            kind=ListOf(
-                item=Row(
-                    items=(
-                        Quantity(dimension="length", low=0.0, high=500.0),
-                        Quantity(dimension="pressure", low=0.0, high=20e3, above_low=True),
-                    ),
-                    least=2,
-                    example='["15 m", "0.95 kPa"]',
-                    names=("height", "peak pressure"),
-                ),
-                most=20,
-                example=_PRESSURES,
-            ),
-            help="Heights above ground, lowest first, each with the peak pressure there, as an "
-            "engineer gives them by any code; in place of a speed.",
-            example=f"pressure = {_PRESSURES}",
-        ),
+        entry("pressure", "Heights above ground, lowest first, each with the peak pressure there, "
+              "as an engineer gives them by any code; in place of a speed.",
+              ListOf(item=_PRESSURE, most=20, example=_PRESSURES)),
         words("by", "Who gave the pressures, and when.", longest=120,
               example="name of the engineer, 2026-03-01"),
     ),
@@ -134,9 +133,9 @@ ICE_BASIS = TableSpec(
                    "the code's maps.", high=150.0, example="18 m/s"),
         flag("mapped", "Whether the thickness is from a code map and must grow with height; "
              "false when it is the ice expected on the beam itself."),
-        Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
-              help="Density of the ice; 897 kg/m3 is the least the code allows for glaze.").usually(
-                  "897 kg/m3", "ASCE 7"),
+        within("density", "density",
+               "Density of the ice; 897 kg/m3 is the least the code allows for glaze.",
+               100.0, 920.0).usually("897 kg/m3", "ASCE 7"),
         number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0,
                example="1.15"),
     ),
@@ -164,25 +163,18 @@ SITE = TableSpec(
     check=_check,
     fields=(
         entry("position", "Latitude and longitude of the station.", POSITION),
-        Field(
-            key="locator",
-            kind=Parsed(
-                parse=checked_locator,
-                example=LOCATOR_EXAMPLE,
-                pattern=r"^\s*[A-Ra-r]{2}([0-9]{2}([A-Xa-x]{2}([0-9]{2})?)?)?\s*$",
-            ),
-            help="Locator square, in place of the position; its centre is used.",
-        ),
+        entry("locator", "Locator square, in place of the position; its centre is used.",
+              Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE,
+                     pattern=r"^\s*[A-Ra-r]{2}([0-9]{2}([A-Xa-x]{2}([0-9]{2})?)?)?\s*$")),
         GROUND_FIELD,
-        entry("wind",
-              "Wind the structure must stand, at the height of the code's maps: a 3 s gust by an "
-              "American edition, the basic 10 min mean speed by EN 1991-1-4.",
-              Quantity(dimension="speed", low=1.0, high=150.0)),
+        within("wind", "speed", "Wind the structure must stand, at the height of the code's maps: "
+               "a 3 s gust by an American edition, the basic 10 min mean speed by EN 1991-1-4.",
+               1.0, 150.0),
         entry("wind_basis", "What the wind speed is based on.", WIND_BASIS),
-        entry("ice", "Radial thickness of ice the structure must stand.",
-              Quantity(dimension="length", low=0.0, high=0.2)),
-        Field(key="ice_basis", kind=ICE_BASIS, help="What the ice thickness is based on."),
-        Field(key="elevation", kind=ELEVATION, help="Ground above mean sea level.",
+        from_zero("ice", "length", "Radial thickness of ice the structure must stand.", high=0.2,
+                  example="25.4 mm"),
+        entry("ice_basis", "What the ice thickness is based on.", ICE_BASIS),
+        entry("elevation", "Ground above mean sea level.", ELEVATION,
               example='elevation = "120 m"'),
     ),
 )  # fmt: skip

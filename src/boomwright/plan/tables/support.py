@@ -23,11 +23,7 @@ from boomwright.plan.fields import (
 )
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_support import (
-    MastPlan,
-    SupportPlan,
-    TubePlan,
-)
+from boomwright.plan.model_support import MastPlan, SupportPlan, TubePlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import check_wall, sides
@@ -76,17 +72,11 @@ BRACKETS = TableSpec(
     noun="house brackets",
     model="structure.support.house_brackets:HouseBrackets",
     fields=(
-        Field(
-            key="heights",
-            kind=ListOf(
-                item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
-                most=12, example=_BRACKETS_EXAMPLE,
-            ),
-            help="Where wall brackets or the rings of a roof mount hold the tube, above ground, "
-            "upwards.",
-            required=True,
-            example=_BRACKETS_EXAMPLE,
-        ),
+        entry("heights", "Where wall brackets or the rings of a roof mount hold the tube, above "
+              "ground, upwards.",
+              ListOf(item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
+                     most=12, example=_BRACKETS_EXAMPLE),
+              required=True, example=_BRACKETS_EXAMPLE),
         from_zero("foot", "length", "Lower end of the tube above ground; 0 or left out where it "
                   "stands on the ground.", example="2.9 m"),
         above_zero("side_force", "force", "Force sideways that the wall fixings of one bracket "
@@ -176,9 +166,8 @@ def _check_mast(values: Values, at: Place) -> None:
     bearing, top = values.get("bearing"), values.get("top")
     if bearing is not None and top is not None and top <= bearing:
         message = "the mast ends at its top bearing or below it"
-        at.child("top").fault(
-            message, remedy=f"write a top above {at.far(bearing)}, from the ground"
-        )
+        remedy = f"write a top above {at.far(bearing)}, from the ground"
+        at.child("top").fault(message, remedy=remedy)
 
 
 MAST = TableSpec(
@@ -290,14 +279,10 @@ GUY = TableSpec(
                    required=True, example="14 m"),
         above_zero("radius", "length", "Anchors out from the support.", required=True,
                    example="11 m").fills("anchor_radius"),
-        Field(
-            key="strand",
-            kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND,
-                             named="structure.support.guys:STRANDS"),
-            help="Strand by its size and grade, or by its figures.",
-            required=True,
-            example=f'strand = "{STRANDS[1]}"',
-        ),
+        entry("strand", "Strand by its size and grade, or by its figures.",
+              NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND,
+                          named="structure.support.guys:STRANDS"), required=True,
+              example=f'strand = "{STRANDS[1]}"'),
         above_zero("tension", "force", "Tension with no wind.").fills("initial_tension"),
         count("count", "Guys in the ring, evenly spaced.", least=3, most=12).usually("3"),
         entry("first", "Direction of the first anchor, from true north.", HEADING,
@@ -330,20 +315,17 @@ SUPPORT_HARDWARE = TableSpec(
         above_zero("anchor_rod", "length", "Diameter of the rod of a guy anchor; left out, 20 mm.",
                    high=0.2, example="20 mm"),
         entry("bearing", "Top bearing: across, high; left out, 160 x 50 mm.",
-              sides('["160 mm", "50 mm"]', "across", "high"),
-              example='bearing = ["160 mm", "50 mm"]'),
+              sides('["160 mm", "50 mm"]', "across", "high")),
         entry("rotator", "Rotator: across, high; left out, 190 x 300 mm.",
-              sides('["190 mm", "300 mm"]', "across", "high"),
-              example='rotator = ["190 mm", "300 mm"]'),
-        entry("shelf", "Rotator shelf or plate of the cage: side, thickness; left out, "
-              "300 x 6 mm.", sides('["300 mm", "6 mm"]', "side", "thickness"),
-              example='shelf = ["300 mm", "6 mm"]'),
-        entry("guy_ring", "Ring that guys hold on to: beyond the pole, thickness; left out, "
-              "50 x 8 mm.", sides('["50 mm", "8 mm"]', "beyond the pole", "thickness"),
-              example='guy_ring = ["50 mm", "8 mm"]'),
-        entry("ring_mount", "Ring mount of a beam: beyond the support, high; left out, "
-              "200 x 120 mm.", sides('["200 mm", "120 mm"]', "beyond the support", "high"),
-              example='ring_mount = ["200 mm", "120 mm"]'),
+              sides('["190 mm", "300 mm"]', "across", "high")),
+        entry("shelf", "Rotator shelf or plate of the cage: side, thickness; left out, 300 x 6 mm.",
+              sides('["300 mm", "6 mm"]', "side", "thickness")),
+        entry("guy_ring",
+              "Ring that guys hold on to: beyond the pole, thickness; left out, 50 x 8 mm.",
+              sides('["50 mm", "8 mm"]', "beyond the pole", "thickness")),
+        entry("ring_mount",
+              "Ring mount of a beam: beyond the support, high; left out, 200 x 120 mm.",
+              sides('["200 mm", "120 mm"]', "beyond the support", "high")),
     ),
 )  # fmt: skip
 
@@ -385,22 +367,20 @@ SUPPORT = TableSpec(
                    high=50.0, example="1.2 Hz"),
         from_zero("frost_depth", "length", "Local frost depth, 0 where there is none.",
                   high=10.0),
-        Field(
-            key="soil",
-            kind=NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL,
-                             named="structure.ground.soils:PRESUMPTIVE_SOILS"),
-            help="Soil by its class where nobody tested it, or by its figures.",
-        ).usually("clay", "the weakest class, where nobody knows"),
-        Field(key="tower", kind=TOWER, help="Lattice tower."),
-        Field(key="tube", kind=TUBE, help="Tube from the ground up, in place of a tower."),
-        Field(key="mast", kind=MAST, help="Mast that turns and carries the beams."),
-        Field(key="rotator", kind=ROTATOR, help="Rotator with its maker's figures."),
+        entry("soil", "Soil by its class where nobody tested it, or by its figures.",
+              NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL,
+                          named="structure.ground.soils:PRESUMPTIVE_SOILS")).usually(
+                              "clay", "the weakest class, where nobody knows"),
+        entry("tower", "Lattice tower.", TOWER),
+        entry("tube", "Tube from the ground up, in place of a tower.", TUBE),
+        entry("mast", "Mast that turns and carries the beams.", MAST),
+        entry("rotator", "Rotator with its maker's figures.", ROTATOR),
         entry("ring", "Rings around the support, each with one beam that turns on it.",
               Tables(spec=RING, header="[[support.ring]]", least=0, most=8)),
         entry("guy", "Guy rings.", Tables(spec=GUY, header="[[support.guy]]", least=0, most=12)),
-        Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
-        Field(key="base", kind=BASE, help="Footing of the support."),
-        Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),
+        entry("anchor", "Concrete block at each guy anchor.", ANCHOR),
+        entry("base", "Footing of the support.", BASE),
+        entry("base_loads", "Footing loads as the maker states them.", BASE_LOADS),
         entry("hardware", "Weights and sizes of its hardware; what is left out is taken from "
               "common practice.", SUPPORT_HARDWARE),
     ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan.fields import LONGEST, above_zero, choice, count, entry, from_zero, words
 from boomwright.plan.lists import ListOf
 from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, TableSpec
+from boomwright.plan.spec import TableSpec
 from boomwright.plan.vocabulary import (
     AREA_RULES,
     AVERAGING,
@@ -17,6 +17,8 @@ from boomwright.plan.vocabulary import (
     TERRAINS,
     TOWER_KINDS,
 )
+
+_HIGH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 
 RATING = TableSpec(
     noun="tower rating",
@@ -59,17 +61,9 @@ DRAWING = TableSpec(
     fields=(
         above_zero("height", "length", "Height of the tower as drawn.", required=True,
                    example="18 m"),
-        Field(
-            key="guys",
-            kind=ListOf(
-                item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
-                most=12, example='guys = ["9 m", "17 m"]',
-            ),
-            help="Heights of the guy rings as drawn.",
-            required=True,
-            example='guys = ["9 m", "17 m"]',
-            attribute="guy_levels",
-        ),
+        entry("guys", "Heights of the guy rings as drawn.",
+              ListOf(item=_HIGH, most=12, example='guys = ["9 m", "17 m"]'),
+              required=True, attribute="guy_levels", example='guys = ["9 m", "17 m"]'),
         above_zero("radius", "length", "Anchors of the top guys out from the tower, as drawn.",
                    required=True, example="14 m").fills("anchor_radius"),
         words("said_by", "Which drawing it is, who read it, and when.", required=True,
@@ -88,9 +82,9 @@ LATTICE = TableSpec(
                    example="32 mm"),
         above_zero("brace", "length", "Outer diameter of the braces.", high=1.0, required=True,
                    example="11 mm"),
-        Field(key="braces", attribute="brace_length", required=True,
-              kind=Number(low=0.01, high=50.0),
-              help="Length of all braces of one face for each length of tower, metre per metre.",
+        entry("braces",
+              "Length of all braces of one face for each length of tower, metre per metre.",
+              Number(low=0.01, high=50.0), attribute="brace_length", required=True,
               example="braces = 2.2"),
     ),
 )  # fmt: skip
@@ -117,7 +111,7 @@ TOWER = TableSpec(
                    "Height of the house bracket.").fills("bracket_height"),
         choice("joints", JOINTS, "kind of joint",
                "How its steel is joined, for the damping of its sway."),
-        Field(key="rating", kind=RATING, help="What its maker states."),
-        Field(key="drawing", kind=DRAWING, help="Its guys as its maker drew them."),
+        entry("rating", "What its maker states.", RATING),
+        entry("drawing", "Its guys as its maker drew them.", DRAWING),
     ),
 )  # fmt: skip

@@ -7,14 +7,14 @@ import itertools
 import numpy as np
 
 from boomwright.parts import Wire
+from boomwright.plan.building import build_given
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import entry
-from boomwright.plan.kinds import Text
+from boomwright.plan.fields import above_zero, entry, words
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.element import LONGEST, WIDEST
-from boomwright.plan.tables.mount import INSULATION, build_insulation
+from boomwright.plan.tables.mount import INSULATION
 
 _COORDINATE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _POINTS_EXAMPLE = "[[0, 0, 0], [1.2, 3.0, 0]]"
@@ -34,25 +34,15 @@ WIRE = TableSpec(
     noun="wire",
     check=_check,
     fields=(
-        entry("name", "Owner's name for the wire.", Text(longest=64), required=True,
-              example='name = "tail"'),
-        entry("diameter", "Outer diameter of the metal, without its insulation.",
-              Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True), required=True,
-              example='diameter = "2 mm"'),
-        Field(
-            key="points",
-            kind=ListOf(
-                item=Row(items=(_COORDINATE,) * 3, least=3, example="[1.2, 3.0, 0]",
-                         names=("along the boom", "along the elements", "up")),
-                least=2,
-                most=2000,
-                example=_POINTS_EXAMPLE,
-            ),
-            help="Corner points: x along the boom, y along the elements, z up from the boom.",
-            required=True,
-            example=f"points = {_POINTS_EXAMPLE}",
-        ),
-        Field(key="insulation", kind=INSULATION, help="Layer around the wire."),
+        words("name", "Owner's name for the wire.", longest=64, required=True, example="tail"),
+        above_zero("diameter", "length", "Outer diameter of the metal, without its insulation.",
+                   high=WIDEST, required=True, example="2 mm"),
+        entry("points",
+              "Corner points: x along the boom, y along the elements, z up from the boom.",
+              ListOf(item=Row(items=(_COORDINATE,) * 3, least=3, example="[1.2, 3.0, 0]",
+                              names=("along the boom", "along the elements", "up")), least=2,
+                     most=2000, example=_POINTS_EXAMPLE), required=True),
+        entry("insulation", "Layer around the wire.", INSULATION),
     ),
 )  # fmt: skip
 
@@ -64,5 +54,5 @@ def build_wire(values: Values) -> Wire:
         name=values["name"],
         diameter=values["diameter"],
         points=points,
-        insulation=build_insulation(values.get("insulation")),
+        insulation=build_given(INSULATION, values.get("insulation")),
     )

@@ -15,8 +15,7 @@ from boomwright.charts.blocks import Blanks, Heading, Steps
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.parts import SupportHardware
 from boomwright.parts.hardware import GUY_RING, given_or
-from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import BasePlan, SupportPlan
 from boomwright.plan.resolve.assembly import buried_length
 from boomwright.raising import Said as Answer
 from boomwright.raising import SupportRaising

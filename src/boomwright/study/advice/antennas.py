@@ -7,10 +7,10 @@ from typing import cast
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.base.records import dataclass, field, replace
-from boomwright.parts import Beam
+from boomwright.parts import Beam, BoomFitting
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
-from boomwright.plan.model_boom import BoomPlan, FittingPlan
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_wish import BandPlan
 from boomwright.solver import GROUND_CLASSES, Ground, Preparer
 from boomwright.study.adopting import adopt_match
@@ -276,7 +276,7 @@ class Designer:
             rear_end=first - behind,
             clamp=None if len(beam.elements) > 1 else first - behind + _CLAMPED,
             material=_METAL,
-            fitting=(FittingPlan(name="balun and coax", mass=_BALUN, stands_for="feed box"),),
+            fitting=(BoomFitting(name="balun and coax", mass=_BALUN, stands_for="feed box"),),
         )
 
 
