@@ -20,8 +20,7 @@ from typing import TYPE_CHECKING
 from boomwright.base.faces import on_demand
 
 if TYPE_CHECKING:
-    from boomwright.structure.beam.boom import ArmBending, BoomTie, PointMass
-    from boomwright.structure.beam.boom_course import BoomCourse
+    from boomwright.structure.beam.boom import ArmBending, Boom, BoomCourse, BoomTie, PointMass
     from boomwright.structure.beam.elements import SectionStrength
     from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint
     from boomwright.structure.beam.stepped import Alongside, half_segments, weight_loads
@@ -43,7 +42,6 @@ if TYPE_CHECKING:
     from boomwright.structure.ground.soils import Soil
     from boomwright.structure.inputs import (
         BaseReactions,
-        Boom,
         MountedBeam,
         StructureInputs,
         SweptSolid,
@@ -55,8 +53,8 @@ if TYPE_CHECKING:
         BeamReport,
         ElementReport,
         GuyReport,
-        IcedReport,
         StructureReport,
+        SupportReport,
     )
     from boomwright.structure.support.guys import GuyLevel, Strand
     from boomwright.structure.support.held_beam import SupportCourse

@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isfinite, sqrt
+from math import sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.parts import Bar, Beam, Material, Solid
-from boomwright.structure.beam.boom import BoomTie, PointMass
+from boomwright.parts import Bar, Beam, Solid
+from boomwright.structure.beam.boom import Boom, PointMass
 from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.stepped import Alongside
-from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.faults import (
     StructureInputError,
     require_not_negative,
     require_positive,
-    require_tube,
 )
 from boomwright.structure.ground.anchors import AnchorBlock
 from boomwright.structure.ground.pads import PadBase
@@ -34,53 +32,6 @@ from boomwright.structure.weather.ice import IceBasis, IceCoat
 from boomwright.structure.weather.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Boom:
-    """The boom of one beam and how it hangs on the mast."""
-
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness [m]
-    length: float  #: length [m]
-    rear_end: float  #: rear end on the beam's x axis [m]
-    material: Material  #: its metal
-    #: mast clamp on the beam's x axis; None puts it at the balance point [m]
-    clamp: float | None = None
-    offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
-    tie: BoomTie | None = None  #: tie from above, or None
-    #: drag area of all hardware as its owner gives it; the larger of this and that of the exposed
-    #: solids counts [m^2]
-    extra_drag_area: float = 0.0
-    joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
-    held: float = 0.0  #: half the length of the plate that holds it [m]
-
-    def __post_init__(self) -> None:
-        require_tube(place="boom", diameter=self.diameter, wall=self.wall)
-        require_positive(place="boom length", value=self.length, unit="m")
-        require_not_negative(place="drag area of fittings", value=self.extra_drag_area, unit="m^2")
-        if not (isfinite(self.rear_end) and isfinite(self.offset)):
-            msg = f"boom rear end {self.rear_end} m and offset {self.offset} m must be numbers"
-            raise StructureInputError(msg)
-        if self.clamp is not None and not (
-            self.rear_end <= self.clamp <= self.rear_end + self.length
-        ):
-            raise StructureInputError(f"mast clamp at {self.clamp} m is not on the boom: move it")
-
-    @property
-    def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
-
-    @property
-    def mass(self) -> float:
-        """Mass of the bare boom [kg]."""
-        return self.shape.area * self.length * self.material.density
-
-    @property
-    def middle(self) -> float:
-        """Middle of the boom on the beam's x axis [m]."""
-        return self.rear_end + self.length / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -87,15 +87,25 @@ class TubeShape:
         return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MetalTube:
-    """What follows from the metal of a tube, as a mixin of what stands upright."""
+    """A tube that stands upright, and its metal."""
 
-    __slots__ = ()
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
 
-    diameter: float
-    wall: float
-    wall_share: float
-    density: float
+    @property
+    def stiffness(self) -> float:
+        """Bending stiffness EI [N m^2]."""
+        return self.elastic_modulus * self.shape.second_moment
 
     @property
     def shape(self) -> TubeShape:

@@ -111,13 +111,11 @@ def element_fixes(
     held, beside = inputs.beams[beam].beam, inputs.beams[beam].beside(element)
     part, material = held.elements[element], held.material
     site = site_loads(inputs=inputs)
-    pressure = site.pressure(height=held.height)
-    if pressure is None or element_trouble(element=part, material=material):
+    bare, iced = (site.blow(height=held.height, iced=each) for each in (False, True))
+    if bare.pressure is None or element_trouble(element=part, material=material):
         return ()
     if not material.yield_strength > 0.0:
         return ()
-    coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
-    ice_pressure = 0.0 if iced is None else iced.for_force
     weigh = element_weigher(inputs=inputs, beam=beam, element=element, joints=joints)
     begun, weak = weigh(part)
     singles = offered_remedies(element=part, section=weak)
@@ -128,9 +126,9 @@ def element_fixes(
                 element=part,
                 remedy=remedy,
                 material=material,
-                pressure=pressure.for_force,
-                ice=coat,
-                ice_pressure=ice_pressure,
+                pressure=bare.force,
+                ice=iced.coat,
+                ice_pressure=iced.force,
                 beside=beside,
             ),
             use_before=begun,

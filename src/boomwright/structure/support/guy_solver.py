@@ -38,6 +38,7 @@ from boomwright.structure.support.held_beam import (
     SideLoad,
     SupportCourse,
     UprightBeam,
+    along,
     at_nodes,
     bend_held,
     require_stable,
@@ -165,7 +166,7 @@ class GuyedMast:
             pulls: downward pull of each ring [N] (n_levels,)
         """
         bearing = self.bearing(pulls)
-        return beam.softened(AMPLIFIED_AT * np.array([bearing(float(z)) for z in beam.middles]))
+        return beam.softened(AMPLIFIED_AT * along(beam.middles, bearing))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -421,10 +422,22 @@ def guyed_course(
         beam = mast.softened(beam, pulls=pulls)
     held = [level.height for level in mast.levels]
     moments, shears = bend_held(beam=beam, held=held, pinned=mast.pinned)
-    bearing = mast.bearing(pulls)
     return SupportCourse(
         heights=beam.heights,
         moment=np.max([at_nodes(moments), *(state.moments for state in states)], axis=0),
         shear=np.max([at_nodes(shears), *(state.shears for state in states)], axis=0),
-        compression=np.array([bearing(float(z)) for z in beam.heights]),
+        compression=along(beam.heights, mast.bearing(pulls)),
     )
+
+
+def scanned(
+    *, mast: GuyedMast, loads: Sequence[SideLoad], line_load: Callable[[float], float]
+) -> tuple[tuple[GuyedState, ...], SupportCourse]:
+    """Solve the guyed mast for every wind direction and take the worst of them along it.
+
+    Args:
+        loads: horizontal forces along the wind (n_loads,)
+        line_load: wind on a metre of mast as a function of height in m [N/m]
+    """
+    states = scan_wind(mast=mast, loads=loads, line_load=line_load)
+    return states, guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)

@@ -17,6 +17,7 @@ from boomwright.base.array_types import Floats
 from boomwright.base.records import dataclass, replace
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
+from boomwright.structure.support.columns import AMPLIFIED_AT
 
 #: pieces of the longest length between two marks, others in proportion: the largest moment of an
 #: even load is met within half a percent
@@ -198,6 +199,52 @@ def bend_held(
     moved = np.zeros(len(beam.load))
     moved[free] = np.linalg.solve(stiffness, beam.load[free])
     return beam.end_forces(moved)
+
+
+def along(heights: Floats, size: Callable[[float], float]) -> Floats:
+    """Take a size at every height.
+
+    Args:
+        heights: heights [m] (n,)
+        size: of a height in m [any]
+
+    Returns:
+        sizes [any] (n,)
+    """
+    return np.array([size(float(height)) for height in heights])
+
+
+def held_course(
+    *,
+    height: float,
+    held: Sequence[float],
+    stiffness: float,
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    bearing: Callable[[float], float],
+    pinned: bool,
+    grown: bool,
+) -> SupportCourse:
+    """Cut and bend a beam as ``upright_beam`` and ``bend_held`` do.
+
+    Args:
+        held: heights that hold it, none for a beam free above its foot [m]
+        stiffness: bending stiffness EI [N m^2]
+        bearing: what it bears at a height in m [N]
+        grown: whether 1.6 times that grows the moments {aisc-360-22, C2.1}
+    """
+    beam = upright_beam(
+        height=height, marks=held, stiffness=stiffness, loads=loads, line_load=line_load
+    )
+    if grown:
+        beam = beam.softened(AMPLIFIED_AT * along(beam.middles, bearing))
+    moments, shears = bend_held(beam=beam, held=held, pinned=pinned)
+    return SupportCourse(
+        heights=beam.heights,
+        moment=at_nodes(moments),
+        shear=at_nodes(shears),
+        compression=along(beam.heights, bearing),
+    )
 
 
 def at_nodes(ends: Floats) -> Floats:

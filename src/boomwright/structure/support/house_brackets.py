@@ -99,7 +99,7 @@ def free_top_factor(*, free: float, spacing: float) -> float:
     return FREE_TOP / 2.0 * pi / root
 
 
-def held_course(
+def bracketed_course(
     *, beam: UprightBeam, brackets: HouseBrackets, loose: bool, compression: Floats
 ) -> tuple[SupportCourse, Floats]:
     """Bend a tube whose brackets do not move, its lower end pinned or loose.

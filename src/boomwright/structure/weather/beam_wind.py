@@ -16,8 +16,7 @@ from boomwright.base import ReadOnlyArrays, read_only
 from boomwright.base.records import dataclass
 from boomwright.parts import Bar
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
-from boomwright.structure.weather.frame_wind import seen_diameter
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, seen_diameter
 
 #: directions the wind is scanned over, from the boom's heading [deg]
 SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
