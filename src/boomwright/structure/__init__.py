@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from boomwright.structure.ground.soils import Soil
     from boomwright.structure.inputs import (
         BaseReactions,
+        ExposedSolid,
         MountedBeam,
         StructureInputs,
         SweptSolid,
@@ -60,8 +61,7 @@ if TYPE_CHECKING:
     from boomwright.structure.support.held_beam import SupportCourse
     from boomwright.structure.support.house_brackets import HouseBrackets
     from boomwright.structure.support.lattice import Lattice
-    from boomwright.structure.support.mast import Mast
-    from boomwright.structure.support.mast_stock import MAST_STEELS
+    from boomwright.structure.support.mast import MAST_STEELS, Mast
     from boomwright.structure.support.rotator import RingMount, Rotator, RotatorDemand
     from boomwright.structure.support.tower import Tower, TowerDrawing
     from boomwright.structure.support.tower_rating import TowerRating
@@ -69,7 +69,6 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.basis import EDITIONS, NominalSpeed, UltimateSpeed, WindBasis
     from boomwright.structure.weather.drag import AreaConventions
     from boomwright.structure.weather.en_wind import EnWind
-    from boomwright.structure.weather.exposed import ExposedSolid
     from boomwright.structure.weather.ice import IceBasis
     from boomwright.structure.weather.partial_factors import partial_factors
     from boomwright.structure.weather.stated_wind import StatedWind

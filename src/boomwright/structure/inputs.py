@@ -14,8 +14,8 @@ from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.stepped import Alongside
 from boomwright.structure.faults import (
     StructureInputError,
+    require_each,
     require_not_negative,
-    require_positive,
 )
 from boomwright.structure.ground.anchors import AnchorBlock
 from boomwright.structure.ground.pads import PadBase
@@ -27,7 +27,7 @@ from boomwright.structure.support.rotator import RingMount, Rotator
 from boomwright.structure.support.tower import Tower
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.basis import SpeedKind, WindBasis
-from boomwright.structure.weather.exposed import ExposedSolid
+from boomwright.structure.weather.drag import PLATE_DRAG, ROUND_DRAG
 from boomwright.structure.weather.ice import IceBasis, IceCoat
 from boomwright.structure.weather.wind import SiteWind
 
@@ -41,6 +41,38 @@ class SweptSolid:
     name: str  #: the part and its beam; empty for tubes and wire of an element
     solid: Solid
     element: int | None = None  #: element it hangs on, in the order of the plan; None for the boom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExposedSolid:
+    """One solid of the hardware on a boom; its broadest upright face meets the wind from any side.
+
+    A flat part has the coefficient of plates and boxes {asce-7-10, fig. 29.5-1}, a round one that
+    of round members. Ice of one thickness sits on every side.
+    """
+
+    position: float  #: its middle on the beam's x axis [m]
+    solid: Solid
+    hidden: float = 0.0  #: height of it that lies before what is counted already [m]
+
+    def drag_area(self, *, ice: IceCoat | None = None) -> float:
+        """Drag coefficient times the area that meets the wind [m^2]."""
+        coat = 0.0 if ice is None else 2.0 * ice.thickness
+        if isinstance(self.solid, Bar):
+            return ROUND_DRAG * self.solid.length * (self.solid.diameter + coat)
+        wide, deep, high = self.solid.size
+        return PLATE_DRAG * (max(0.0, high - self.hidden) + coat) * (max(wide, deep) + coat)
+
+    def ice_mass(self, ice: IceCoat | None) -> float:
+        """Mass of the ice on it [kg]."""
+        if ice is None:
+            return 0.0
+        if isinstance(self.solid, Bar):
+            return ice.mass_per_length(diameter=self.solid.diameter) * self.solid.length
+        coat, volume = 2.0 * ice.thickness, 1.0
+        for side in self.solid.size:
+            volume *= side + coat
+        return ice.density * (volume - self.solid.volume)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,9 +199,8 @@ class StructureInputs:
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
         require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")
-        for place, value, unit in (
+        require_each(
+            "",
             ("damping ratio", self.damping, "-"),
             ("first frequency of the support", self.sway_hz, "Hz"),
-        ):
-            if value is not None:
-                require_positive(place=place, value=value, unit=unit)
+        )

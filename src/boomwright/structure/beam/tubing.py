@@ -20,7 +20,6 @@ STEEL_YIELD_FACTOR = 1.67
 RESISTANCE_FACTOR = 0.90
 #: resistance factor for rupture of aluminium {adm-resistance-factors} (from memory)
 RUPTURE_RESISTANCE = 0.75
-_ADM = "adm-resistance-factors"
 #: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
 DEAD_FACTOR_STRENGTH = 1.2
 #: pascal in 1000 lb/in2 {nist-sp-811}
@@ -154,45 +153,31 @@ def factored_strength(
     return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
 
 
-#: by kind of wind and by metal (True for steel): which strength, its share, the words for it, and
+_TIMES = "{by} x {strength} ({memory})"
+#: by kind of wind and by metal (True for steel): which strength, its factor, the words for it, and
 #: what of it is from memory. Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does
 #: in bending.
 _SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str, str], ...]] = {
-    ("nominal", True): (
-        (
-            "yield",
-            1.0 / STEEL_YIELD_FACTOR,
-            f"{{strength}} / {STEEL_YIELD_FACTOR} ({{memory}})",
-            "aisc-360",
-        ),
-    ),
+    ("nominal", True): (("yield", STEEL_YIELD_FACTOR, "{strength} / {by} ({memory})", "aisc-360"),),
     ("nominal", False): (
-        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{strength}} / {ALUMINIUM_YIELD_FACTOR}", ""),
-        (
-            "rupture",
-            1.0 / ALUMINIUM_RUPTURE_FACTOR,
-            f"{{strength}} / {ALUMINIUM_RUPTURE_FACTOR}",
-            "",
-        ),
+        ("yield", ALUMINIUM_YIELD_FACTOR, "{strength} / {by}", ""),
+        ("rupture", ALUMINIUM_RUPTURE_FACTOR, "{strength} / {by}", ""),
     ),
-    ("ultimate", True): (
-        (
-            "yield",
-            RESISTANCE_FACTOR,
-            f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})",
-            "aisc-360",
-        ),
-    ),
+    ("ultimate", True): (("yield", RESISTANCE_FACTOR, _TIMES, "aisc-360"),),
     ("ultimate", False): (
-        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})", _ADM),
-        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{strength}} ({{memory}})", _ADM),
+        ("yield", RESISTANCE_FACTOR, _TIMES, "adm-resistance-factors"),
+        ("rupture", RUPTURE_RESISTANCE, _TIMES, "adm-resistance-factors"),
     ),
 }
 
 
 def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, float]) -> StressLimit:
-    which, share, words, key = min(
-        (row for row in _SHARES[kind, steel] if row[0] == "yield" or strengths[row[0]] > 0.0),
+    which, share, by, words, key = min(
+        (
+            (which, 1.0 / by if kind == "nominal" else by, by, words, key)
+            for which, by, words, key in _SHARES[kind, steel]
+            if which == "yield" or strengths[which] > 0.0
+        ),
         key=lambda row: row[1] * strengths[row[0]],
     )
     named = phrase("{which} {stress}", which=which, stress=stress(strengths[which]))
@@ -203,7 +188,7 @@ def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, flo
     return StressLimit(
         value=share * strengths[which],
         kind=kind,
-        rule=phrase(words, strength=named, memory=memory),
+        rule=phrase(words, strength=named, by=str(by), memory=memory),
     )
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from itertools import pairwise
 
 from boomwright.base.quantity import listed
+from boomwright.base.records import replace
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength
 from boomwright.structure.beam.joints import TubeJoint
@@ -59,12 +59,11 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
         where a tube would not go into the one before it
     """
     tube = element.half[section]
+    room = _room_inside(element, section, 2.0 * tube.wall)
     attempts: tuple[Callable[[], Remedy], ...] = (
-        lambda: double_wall(
-            element=element, section=section, length=_room_inside(element, section, 2.0 * tube.wall)
-        ),
-        lambda: lengthen_overlap(element=element, section=section + 1, by=tube.length),
-        lambda: extend_outer_tube(element=element, section=section, by=REACH_SHARE * tube.length),
+        partial(double_wall, element=element, section=section, length=room),
+        partial(lengthen_overlap, element=element, section=section + 1, by=tube.length),
+        partial(extend_outer_tube, element=element, section=section, by=REACH_SHARE * tube.length),
     )
     found = []
     for attempt in attempts:
@@ -112,31 +111,26 @@ def element_fixes(
     part, material = held.elements[element], held.material
     site = site_loads(inputs=inputs)
     bare, iced = (site.blow(height=held.height, iced=each) for each in (False, True))
-    if bare.pressure is None or element_trouble(element=part, material=material):
-        return ()
-    if not material.yield_strength > 0.0:
+    known = material.yield_strength > 0.0 and bare.pressure is not None
+    if not known or element_trouble(element=part, material=material):
         return ()
     weigh = element_weigher(inputs=inputs, beam=beam, element=element, joints=joints)
     begun, weak = weigh(part)
     singles = offered_remedies(element=part, section=weak)
-    offered = [*singles, *_sufficing(part, singles, weigh)]
-    effects = [
-        replace(
-            remedy_effect(
-                element=part,
-                remedy=remedy,
-                material=material,
-                pressure=bare.force,
-                ice=iced.coat,
-                ice_pressure=iced.force,
-                beside=beside,
-            ),
-            use_before=begun,
-            use_after=weigh(remedy.element)[0],
+    helping = []
+    for remedy in (*singles, *_sufficing(part, singles, weigh)):
+        effect = remedy_effect(
+            element=part,
+            remedy=remedy,
+            material=material,
+            pressure=bare.force,
+            ice=iced.coat,
+            ice_pressure=iced.force,
+            beside=beside,
         )
-        for remedy in offered
-    ]
-    helping = [effect for effect in effects if effect.use_after < 0.995 * begun]
+        use = weigh(remedy.element)[0]
+        if use < 0.995 * begun:
+            helping.append(replace(effect, use_before=begun, use_after=use))
     return tuple(sorted(helping, key=_merit))
 
 
@@ -209,9 +203,8 @@ def _sufficing(
 
 
 def _larger(element: Element, steps: int) -> Remedy:
-    if steps == 0:
-        return Remedy(text="", element=element)
-    return larger_tubes(element=element, by=steps * SIZE_STEP)
+    unchanged = Remedy(text="", element=element)
+    return larger_tubes(element=element, by=steps * SIZE_STEP) if steps else unchanged
 
 
 def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) -> Remedy | None:

@@ -6,7 +6,7 @@ from math import inf, sqrt
 
 from boomwright.base.records import dataclass
 from boomwright.base.roots import find_root
-from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.faults import require_each, require_not_negative
 from boomwright.structure.ground.soils import (
     CONCRETE_WEIGHT,
     WATER_WEIGHT,
@@ -31,8 +31,7 @@ class PadBase:
     water_table: bool = False
 
     def __post_init__(self) -> None:
-        require_positive(place="pad side", value=self.side, unit="m")
-        require_positive(place="pad thickness", value=self.thickness, unit="m")
+        require_each("pad", ("side", self.side, "m"), ("thickness", self.thickness, "m"))
         require_not_negative(place="pad soil cover", value=self.soil_cover, unit="m")
         require_not_negative(place="pad above ground", value=self.stands_out, unit="m")
 
@@ -147,7 +146,7 @@ def check_pad(*, pad: PadBase, soil: Soil, moment: float, shear: float, axial: f
         heavy -= WATER_WEIGHT * max(0.0, pad.depth)
     weight = max(pad.side**2 * heavy + axial, 1e-9)
     underside = moment + shear * max(0.0, pad.depth)
-    eccentricity = underside / weight
+    lean = {"weight": weight, "eccentricity": underside / weight, "side": pad.side}
     sliding = None
     if soil.friction is not None:
         sliding = soil.friction * weight
@@ -159,13 +158,9 @@ def check_pad(*, pad: PadBase, soil: Soil, moment: float, shear: float, axial: f
     return PadCheck(
         weight=weight,
         moment=underside,
-        eccentricity=eccentricity,
-        pressure_square=square_pressure(
-            weight=weight, eccentricity=eccentricity, side=pad.side, length=pad.side
-        ),
-        pressure_diagonal=diagonal_pressure(
-            weight=weight, eccentricity=eccentricity, side=pad.side
-        ),
+        eccentricity=lean["eccentricity"],
+        pressure_square=square_pressure(**lean, length=pad.side),
+        pressure_diagonal=diagonal_pressure(**lean),
         overturning_factor=inf if underside <= 0.0 else weight * pad.side / (2.0 * underside),
         sliding_factor=sliding,
     )

@@ -1,19 +1,22 @@
-"""The mast above the top bearing: bending, reactions at bearing and rotator, lean."""
+"""The mast above the top bearing: steel, bending, reactions at bearing and rotator, lean."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from math import pi, sqrt
+from typing import Literal
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.structure.beam.tubing import MetalTube, combined_stress
+from boomwright.structure.beam.tubing import KSI, MetalTube, combined_stress
 from boomwright.structure.faults import (
     StructureInputError,
     require_each,
     require_not_negative,
     require_tube,
 )
+from boomwright.structure.memory import recalled
 from boomwright.structure.support.columns import (
     AMPLIFIED_AT,
     FREE_TOP,
@@ -23,9 +26,44 @@ from boomwright.structure.support.columns import (
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
 
+Known = Literal["published", "from memory", "common practice"]
+
 #: a bearing sits on the top of the support or in a cage on it, no higher [m]
 #: {common-practice-plan-doubts}
 BEARING_ABOVE = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelGrade:
+    """A steel with its minimum yield."""
+
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Known  #: how the figure is known
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+
+    @property
+    def words(self) -> Value:
+        """How the figure is known, to stand beside a result; empty when published."""
+        if self.known == "from memory":
+            return recalled("astm-a53")
+        return "" if self.known == "published" else self.known
+
+
+#: minimum yields {astm-a500}; A53 from memory {astm-a53}; the others common practice. Of the wall
+#: of electric-welded A500 tube 0.93 counts {aisc-360-22, B4.2}
+_GRADES: tuple[tuple[str, float, Known, float], ...] = (
+    ("A500 B round", 42.0, "published", 0.93),
+    ("A500 C round", 46.0, "published", 0.93),
+    ("A53 A", 30.0, "from memory", 1.0),
+    ("A53 B", 35.0, "from memory", 1.0),
+    ("4130 normalized", 75.0, "common practice", 1.0),
+    ("unmarked pipe", 30.0, "common practice", 1.0),
+)
+MAST_STEELS: dict[str, SteelGrade] = {
+    name: SteelGrade(name=name, yield_strength=ksi * KSI, known=known, wall_share=share)
+    for name, ksi, known, share in _GRADES
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
