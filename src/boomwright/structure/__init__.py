@@ -28,11 +28,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.tubing import TubeShape, allowable_stress
     from boomwright.structure.check import check_structure
     from boomwright.structure.checks.elements import element_label
-    from boomwright.structure.checks.fixes import (
-        element_fixes,
-        element_weigher,
-        highest_stress,
-    )
+    from boomwright.structure.checks.fixes import element_fixes, element_weigher, highest_stress
     from boomwright.structure.checks.margins import Margin
     from boomwright.structure.checks.remedies import thicker_walls
     from boomwright.structure.checks.sections import leg_course

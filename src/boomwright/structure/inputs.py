@@ -12,11 +12,7 @@ from boomwright.parts import Bar, Beam, Solid
 from boomwright.structure.beam.boom import Boom, PointMass
 from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.stepped import Alongside
-from boomwright.structure.faults import (
-    StructureInputError,
-    require_each,
-    require_not_negative,
-)
+from boomwright.structure.faults import StructureInputError, require_each, require_not_negative
 from boomwright.structure.ground.anchors import AnchorBlock
 from boomwright.structure.ground.pads import PadBase
 from boomwright.structure.ground.piers import PierBase

@@ -161,13 +161,10 @@ def mass_of(masses: Sequence[PointMass]) -> float:
 
 
 def balance_point(*, masses: Sequence[PointMass]) -> float:
-    """Centre of gravity along the boom, sum(m x) / sum(m).
+    """Centre of gravity on the beam's x axis, sum(m x) / sum(m) [m].
 
     Args:
         masses: everything that hangs on the mast clamp, the boom at its middle (n_masses,)
-
-    Returns:
-        balance point on the beam's x axis [m]
 
     Raises:
         StructureInputError: when there is no mass
@@ -179,14 +176,11 @@ def balance_point(*, masses: Sequence[PointMass]) -> float:
 
 
 def moment_of_inertia(*, masses: Sequence[PointMass], axis: float) -> float:
-    """Moment of inertia about the mast, sum of m (r^2 + L^2 / 12).
+    """Inertia about the mast, sum of m (r^2 + L^2 / 12), the boom's own length left out [kg m^2].
 
     Args:
         masses: everything that turns; elements with their span (n_masses,)
         axis: mast on the beam's x axis [m]
-
-    Returns:
-        moment of inertia, without the boom's own length [kg m^2]
     """
     return sum(p.mass * ((p.position - axis) ** 2 + p.span**2 / 12.0) for p in masses)
 
@@ -269,15 +263,12 @@ def arm_moment(*, down: float, across: float, couple: float, twist: float) -> fl
 
 
 def tie_forces(*, free_deflection: float, at: float, stiffness: float, tie: BoomTie) -> TieForces:
-    """Force of a tie from compatibility, R = y0 / (a^3 / 3EI + Lt / (At Et sin^2 b)).
+    """Force of a tie from compatibility, R = y0 / (a^3 / 3EI + Lt / (At Et sin^2 b)) [N].
 
     Args:
         free_deflection: sag of the boom at the tie, without it [m]
         at: distance of the tie from the mast [m]
         stiffness: bending stiffness EI of the boom [N m^2]
-
-    Returns:
-        lift, pull and push [N]
     """
     angle = atan(tie.rise / at)
     length = at / cos(angle)

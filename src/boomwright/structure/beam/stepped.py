@@ -64,11 +64,7 @@ class Segment:
         return (self.shape.diameter, *beside)
 
     def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
-        """Diameter the wind sees, of what hangs along it too: nothing shelters it.
-
-        Returns:
-            bare or iced diameter [m]
-        """
+        """Diameter the wind sees, of what hangs along it too: nothing shelters it [m]."""
         if ice is None:
             return sum(self._diameters)
         return sum(ice.iced_diameter(diameter=each) for each in self._diameters)

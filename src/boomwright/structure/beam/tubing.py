@@ -71,13 +71,10 @@ class TubeShape:
         return self.diameter / self.wall
 
     def net_modulus(self, *, hole: float) -> float:
-        """Elastic modulus left by a hole drilled through both stressed walls.
+        """Elastic modulus left by a hole through both stressed walls, never below zero [m^3].
 
         Args:
             hole: diameter of the hole [m]
-
-        Returns:
-            modulus, never below zero [m^3]
         """
         middle = (self.diameter - self.wall) / 2.0
         # Second moment of the two strips of wall, as wide as the hole, where bending pulls most.
@@ -142,13 +139,10 @@ def allowable_stress(
 def factored_strength(
     *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
-    """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
+    """Factored strength of a tube, for ultimate wind {adm-resistance-factors}, {aisc-360} [Pa].
 
     Args:
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for strength design [Pa]
     """
     return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
 

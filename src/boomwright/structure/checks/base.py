@@ -25,11 +25,7 @@ _BUCKLES = "the support buckles before its footing is reached"
 
 
 def _base_reactions(
-    beams: Sequence[BeamReport],
-    found: SupportReport,
-    gap: str,
-    case: LoadCase,
-    findings: Findings,
+    beams: Sequence[BeamReport], found: SupportReport, gap: str, case: LoadCase, findings: Findings
 ) -> tuple[BaseReactions | None, Value]:
     """Loads on the footing: the larger of what the maker states and what is computed.
 
@@ -129,11 +125,7 @@ def _ice_held(beams: Sequence[BeamReport], case: LoadCase, tube: TubeBending) ->
 
 
 def _tower_reactions(
-    tower: Tower,
-    beams: Sequence[BeamReport],
-    guys: GuyReport | None,
-    case: LoadCase,
-    text: Value,
+    tower: Tower, beams: Sequence[BeamReport], guys: GuyReport | None, case: LoadCase, text: Value
 ) -> tuple[BaseReactions | None, Value]:
     if tower.weight is None:
         return None, "the tower's weight is not given"

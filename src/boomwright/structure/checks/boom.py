@@ -294,10 +294,7 @@ def check_boom(
         course=bare.course,
         iced_course=iced.course,
         ballast=ballast_for_middle(
-            mass=mass_of(whole),
-            balance=balance,
-            middle=boom.middle,
-            ballast_arm=boom.length / 2.0,
+            mass=mass_of(whole), balance=balance, middle=boom.middle, ballast_arm=boom.length / 2.0
         ),
         vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=min(arms))
         if min(arms) > 0.0

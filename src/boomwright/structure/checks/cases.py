@@ -53,13 +53,10 @@ class LoadCase:
         return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
     def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
-        """Velocity pressure at a height.
+        """Velocity pressure with its gust factor, of the gust with ice when iced [Pa].
 
         Args:
             shape: ``round`` or ``lattice``, for the directionality
-
-        Returns:
-            pressure with its gust factor, of the gust that comes with ice when iced [Pa]
 
         Raises:
             ValueError: when the case cannot be formed; see ``missing``
@@ -137,11 +134,7 @@ class LoadCase:
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams, mast, what turns it, and rings, and what wires on ropes pull down.
-
-        Returns:
-            weight; None when that of a beam is not known [N]
-        """
+        """Weight of beams, mast, gear and rings, and pulls down; None when one is not known [N]."""
         mast = self.site.inputs.mast
         total = STANDARD_GRAVITY * sum(ring.mass or 0.0 for ring in self.site.inputs.rings)
         total += self.site.inputs.gear_weight

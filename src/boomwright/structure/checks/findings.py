@@ -152,25 +152,19 @@ class SiteLoads:
 
     def pressure(self, *, height: float) -> VelocityPressure | None:
         """Pressure for members; None without wind [Pa]."""
-        return _pressure(self.member, height=height)
+        return self.blow(height=height).pressure
 
     def ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Pressure that comes with ice, for members; None without wind or gust [Pa]."""
-        return self._with_ice(self.member, height=height)
+        return self.blow(height=height, iced=True).pressure
 
     def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure; None without wind [Pa]."""
-        return _pressure(self.nominal, height=height)
+        return self.blow(height=height, nominal=True).pressure
 
     def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure that comes with ice; None without wind or gust [Pa]."""
-        return self._with_ice(self.nominal, height=height)
-
-    def _with_ice(self, wind: SiteWind | None, *, height: float) -> VelocityPressure | None:
-        """Pressure of the gust that comes with ice; None without it [Pa]."""
-        if self.ice_gust is None:
-            return None
-        return _pressure(wind, height=height, gust=self.ice_gust)
+        return self.blow(height=height, iced=True, nominal=True).pressure
 
     def blow(self, *, height: float, iced: bool = False, nominal: bool = False) -> Blow:
         """Wind at a height.
@@ -179,14 +173,15 @@ class SiteLoads:
             iced: whether the gust blows that comes with ice, also where there is none
             nominal: True for the wind below the beams, False for that of members
         """
-        wind = self.nominal if nominal else self.member
+        wind, gust = self.nominal if nominal else self.member, self.ice_gust if iced else None
+        pressure = None
+        if wind is not None and not (iced and gust is None):
+            # Below ground as at the ground.
+            pressure = velocity_pressure(basis=wind, height=max(0.0, height), gust=gust)
         if not iced:
-            return Blow(pressure=_pressure(wind, height=height), missing=self.missing)
-        return Blow(
-            pressure=self._with_ice(wind, height=height),
-            missing=self.missing or NO_GUST,
-            coat=self.coat(height=height),
-        )
+            return Blow(pressure=pressure, missing=self.missing)
+        coat = self.coat(height=height)
+        return Blow(pressure=pressure, missing=self.missing or NO_GUST, coat=coat)
 
     def blows(self, *, height: float, nominal: bool = False) -> tuple[Blow, ...]:
         """Wind at a height: bare, and with ice where there is any; see ``blow``."""
@@ -321,19 +316,6 @@ class Findings:
             code: stable name, without the room
         """
         self.note(code, text, severity="doubt", value=value, limit=limit)
-
-
-def _pressure(
-    wind: SiteWind | None, *, height: float, gust: float | None = None
-) -> VelocityPressure | None:
-    """Pressure of a wind, below ground as at the ground; None without wind.
-
-    Args:
-        gust: another gust under the same code [m/s]
-    """
-    if wind is None:
-        return None
-    return velocity_pressure(basis=wind, height=max(0.0, height), gust=gust)
 
 
 def is_steel(material: Material) -> bool:

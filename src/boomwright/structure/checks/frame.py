@@ -88,12 +88,7 @@ def turns(beam: Beam) -> bool:
 
 
 def check_frame(
-    *,
-    mounted: MountedBeam,
-    report: BeamReport,
-    trouble: Value,
-    site: SiteLoads,
-    findings: Findings,
+    *, mounted: MountedBeam, report: BeamReport, trouble: Value, site: SiteLoads, findings: Findings
 ) -> BeamReport:
     """Work out wires, spreaders and ropes of one beam and write their ledger lines.
 

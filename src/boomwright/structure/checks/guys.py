@@ -21,12 +21,7 @@ from boomwright.structure.ground.anchors import (
 )
 from boomwright.structure.report import GuyReport
 from boomwright.structure.support.columns import brace_force, brace_stiffness
-from boomwright.structure.support.guys import (
-    INITIAL_SHARE,
-    GuyLevel,
-    ring_stiffness,
-    tension_worst,
-)
+from boomwright.structure.support.guys import INITIAL_SHARE, GuyLevel, ring_stiffness, tension_worst
 from boomwright.structure.wording import force, large_force, span
 
 _HEAVIER: Final = "take heavier strand or set the anchors further out"

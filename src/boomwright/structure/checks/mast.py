@@ -77,26 +77,19 @@ def _level(site: SiteLoads, iced: bool) -> float:
 
 
 def offsets_of(site: SiteLoads) -> list[float]:
-    """List how far each boom axis stands beside the mast.
-
-    Returns:
-        offsets by sign, 0 for an unknown boom [m] (n_beams,)
-    """
+    """How far each boom axis stands beside the mast, by sign; 0 if unknown [m] (n_beams,)."""
     return [0.0 if each.boom is None else each.boom.offset for each in site.inputs.beams]
 
 
 def total_torque(
     *, beams: Sequence[BeamReport], offsets: Sequence[float], iced: bool = False
 ) -> float | None:
-    """Wind torque of all beams on one mast, nominal.
+    """Wind torque of all beams on one mast, nominal; None when that of one is not known [N m].
 
     Torques of booms hung on opposite sides of the mast cancel; all others are added.
 
     Args:
         offsets: boom axis beside the mast, by sign [m] (n_beams,)
-
-    Returns:
-        torque; None when one of them is not known [N m]
     """
     torques = [beam.iced_torque if iced else beam.torque for beam in beams]
     known = [torque for torque in torques if torque is not None]

@@ -19,12 +19,7 @@ from boomwright.structure.checks.mast import mast_loads, misplaced, offsets_of, 
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.mast import Mast, mast_bending
-from boomwright.structure.support.rotator import (
-    HOLDING_FACTOR,
-    RingMount,
-    Rotator,
-    RotatorDemand,
-)
+from boomwright.structure.support.rotator import HOLDING_FACTOR, RingMount, Rotator, RotatorDemand
 from boomwright.structure.wording import force, moment, span, speed
 
 _ASK = "ask its maker"
@@ -39,11 +34,7 @@ def _change(rotator: Rotator, rated: float | None, first: str = "") -> str:
 
 
 def _demand(
-    rotator: Rotator,
-    beams: Sequence[BeamReport],
-    torque: float,
-    mast: Mast | None,
-    site: SiteLoads,
+    rotator: Rotator, beams: Sequence[BeamReport], torque: float, mast: Mast | None, site: SiteLoads
 ) -> tuple[RotatorDemand, float | None]:
     """What the beams ask of the rotator, and the side force at the bearing above it [N]."""
     turning, stopping, side, bearing = None, None, None, None

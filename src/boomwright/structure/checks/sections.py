@@ -226,11 +226,7 @@ def _figures(tower: Tower, course: SupportCourse) -> list[_Figure]:
 
 
 def leg_course(*, tower: Tower, course: SupportCourse) -> np.ndarray | None:
-    """Load in the most pressed leg along the height.
-
-    Returns:
-        load; None when legs and face width are not given [N] (n_nodes,)
-    """
+    """Load in the most pressed leg along the height; None without a lattice [N] (n_nodes,)."""
     lattice = tower.lattice
     if lattice is None:
         return None

@@ -159,11 +159,7 @@ def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
 
 
 def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> float | None:
-    """Weight of tower, mast and beams, with their ice when iced.
-
-    Returns:
-        weight; None when a part of it is not known [N]
-    """
+    """Weight of tower, mast and beams, with ice when iced; None when one is not known [N]."""
     carried = case.carried_weight(beams=beams)
     if carried is None or tower.weight is None:
         return None
@@ -185,10 +181,9 @@ def tower_line_load(tower: Tower, case: LoadCase) -> Callable[[float], float]:
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
+    """Moment [N m] and shear [N] at the foot of a tower without guys, from wind with no factor.
 
-    Returns:
-        moment [N m] and shear [N]; None when something is missing (2,)
+    None when something is missing.
     """
     if case.missing or tower.wind_trouble(iced=case.iced):
         return None
@@ -268,11 +263,7 @@ def _leg_line(
 
 
 def _straight_down(
-    tower: Tower,
-    weight: float | None,
-    guys: GuyReport | None,
-    case: LoadCase,
-    findings: Findings,
+    tower: Tower, weight: float | None, guys: GuyReport | None, case: LoadCase, findings: Findings
 ) -> None:
     name, guyed = f"tower: load straight down{case.suffix}", bool(case.site.inputs.guying)
     if weight is None or (guyed and guys is None):

@@ -67,7 +67,7 @@ class PadCheck:
 
 
 def square_pressure(*, weight: float, eccentricity: float, side: float, length: float) -> float:
-    """Peak pressure with the moment square to a side {meyerhof-kern}.
+    """Peak pressure with the moment square to a side, infinite when it tips {meyerhof-kern} [Pa].
 
     Inside the middle third W / (B L) (1 + 6 e / B), beyond it 2 W / (3 L (B / 2 - e)).
 
@@ -76,9 +76,6 @@ def square_pressure(*, weight: float, eccentricity: float, side: float, length: 
         eccentricity: moment over weight [m]
         side: side along the eccentricity [m]
         length: the other side [m]
-
-    Returns:
-        peak pressure, infinite when it tips [Pa]
     """
     if eccentricity <= side / 6.0:
         return weight / (side * length) * (1.0 + 6.0 * eccentricity / side)
@@ -102,7 +99,7 @@ def _wedge(depth: float, half: float) -> tuple[float, float]:
 
 
 def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> float:
-    """Peak pressure at a corner with the moment along the diagonal.
+    """Peak pressure at a corner with the moment along the diagonal, infinite when it tips [Pa].
 
     With a three-cornered contact this is 6 W / c^2, c = 2 sqrt(2) (B / sqrt(2) - e); with
     the whole pad in contact W / B^2 (1 + 6 sqrt(2) e / B); between them the contact depth is
@@ -112,9 +109,6 @@ def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> flo
         weight: vertical load [N]
         eccentricity: moment over weight, along the diagonal [m]
         side: side of the square [m]
-
-    Returns:
-        peak pressure, infinite when it tips [Pa]
     """
     half = side / sqrt(2.0)
     if eccentricity <= side * sqrt(2.0) / 12.0:

@@ -63,14 +63,11 @@ def guy_sag(*, level: GuyLevel, weight_per_length: float) -> float:
 
 
 def guy_radius(*, level: GuyLevel, height: Floats, sag: float = 0.0) -> Floats:
-    """Distance from the axis to a guy at some heights, g (h - a) / h {guy-turning-radius}.
+    """Distance from the axis to a guy, g (h - a) / h or 0 {guy-turning-radius} [m] (n_points,).
 
     Args:
         height: heights above ground, below the guys' hold [m] (n_points,)
         sag: sag at the middle, square to the guy; brings it closer [m]
-
-    Returns:
-        distances, never below zero [m] (n_points,)
     """
     down = (level.height - height) / (level.height - level.anchor_height)
     share = np.clip(down, 0.0, 1.0)

@@ -27,13 +27,10 @@ class Guy:
     load: GuyLoad | None  #: weight and wind on it; None for a straight weightless guy
 
     def force_per_length(self, wind: Floats) -> Floats:
-        """Weight and wind on a metre; only the wind square to a guy presses {hoerner-crossflow}.
+        """Weight and wind on a metre; only wind square to it counts {hoerner-crossflow} [N/m] (3,).
 
         Args:
             wind: direction the wind blows to: x, y, z (3,)
-
-        Returns:
-            force: x, y, z [N/m] (3,)
         """
         if self.load is None:
             return np.zeros(3)
@@ -129,14 +126,11 @@ def across_stiffness(*, guys: Sequence[Guy], nodes: Sequence[int], tension: Floa
 
 
 def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
-    """Bring half of the sideways load on every guy to the mast.
+    """Bring half of the sideways load on every guy to its node, plane by plane [N] (2 n_nodes,).
 
     Args:
         rows: what ``pull_rows`` gave; its entries say which node each guy holds (n_guys, 2 n_nodes)
         wind: direction the wind blows to: x, y, z (3,)
-
-    Returns:
-        forces on the guyed nodes, plane by plane [N] (2 n_nodes,)
     """
     count = rows.shape[1] // 2
     held = (rows[:, :count] != 0.0) | (rows[:, count:] != 0.0)
@@ -147,14 +141,11 @@ def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
 def upper_ends(
     *, guys: Sequence[Guy], tension: Floats, wind: Floats
 ) -> tuple[list[float], list[float]]:
-    """Tension of every guy where it holds the mast, and its downward pull there.
+    """Tension of every guy where it holds the mast, and its pull down there [N], each (n_guys,).
 
     Args:
         tension: tension along each chord [N] (n_guys,)
         wind: direction the wind blows to: x, y, z (3,)
-
-    Returns:
-        tensions and downward pulls [N], each (n_guys,)
     """
     ends, down = [], []
     for guy, pull in zip(guys, tension, strict=True):

@@ -181,14 +181,11 @@ def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
 
 
 def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
-    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory).
+    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory) [-].
 
     Args:
         span: horizontal length of the guy [m]
         tension: [N]
-
-    Returns:
-        equivalent over own modulus [-]
     """
     if tension <= 0.0:
         return 0.0

@@ -88,14 +88,11 @@ class UprightBeam:
         return replace(self, pieces=self.pieces - compression[:, None, None] * leaning, bears=True)
 
     def end_forces(self, moved: Floats, *, share: float = 1.0) -> tuple[Floats, Floats]:
-        """Bending moment and shear at both ends of every piece, in one plane.
+        """Moment [N m] and shear [N] at the ends of every piece, in a plane, each (n_nodes - 1, 2).
 
         Args:
             moved: movement and slope of every node [m and rad] (2 n_nodes,)
             share: part of the wind that blows in this plane [-]
-
-        Returns:
-            moments [N m] and shears [N], each (n_nodes - 1, 2)
         """
         ends = moved[2 * np.arange(len(self.pieces))[:, None] + np.arange(4)]
         local = np.einsum("nij,nj->ni", self.pieces, ends) - share * self.fixed
@@ -202,14 +199,11 @@ def bend_held(
 
 
 def along(heights: Floats, size: Callable[[float], float]) -> Floats:
-    """Take a size at every height.
+    """Take a size at every height [any] (n,).
 
     Args:
         heights: heights [m] (n,)
         size: of a height in m [any]
-
-    Returns:
-        sizes [any] (n,)
     """
     return np.array([size(float(height)) for height in heights])
 
@@ -248,13 +242,10 @@ def held_course(
 
 
 def at_nodes(ends: Floats) -> Floats:
-    """Take the larger of both sides of every node.
+    """Take the larger of both sides of every node [as given] (n_nodes,).
 
     Args:
         ends: sizes at both ends of every piece [any] (n_nodes - 1, 2)
-
-    Returns:
-        sizes at the nodes [as given] (n_nodes,)
     """
     sizes: Floats = np.zeros((len(ends) + 1, 2))
     sizes[:-1, 0], sizes[1:, 1] = np.abs(ends[:, 0]), np.abs(ends[:, 1])

@@ -60,14 +60,11 @@ class Lattice:
         return self.faces * (ice.mass_per_length(diameter=self.leg) + braces)
 
     def leg_loads(self, *, axial: float, moment: float) -> tuple[float, float]:
-        """Largest and least force in a leg, wind from the worst side {plane-statics}.
+        """Largest and least force in a leg, wind from its worst side {plane-statics} [N].
 
         Args:
             axial: force down the tower [N]
             moment: bending moment [N m]
-
-        Returns:
-            force in the most and in the least pressed leg, below zero when it pulls [N]
         """
         arm = self.face_width * (sqrt(3.0) / 2.0 if self.faces == 3 else sqrt(2.0))
         return axial / self.faces + moment / arm, axial / self.faces - moment / arm

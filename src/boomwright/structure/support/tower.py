@@ -136,14 +136,11 @@ class Tower:
 
 
 def tower_wind(*, line_load: Callable[[float], float], height: float) -> tuple[float, float]:
-    """Wind on the tower itself: force and moment about its base.
+    """Wind on the tower itself: force [N] and moment about its base [N m] (2,).
 
     Args:
         line_load: wind on a metre of tower as a function of height in m [N/m]
         height: height of the tower [m]
-
-    Returns:
-        force [N] and moment at the base [N m] (2,)
     """
     edges = np.linspace(0.0, height, 41)
     middles = (edges[1:] + edges[:-1]) / 2.0

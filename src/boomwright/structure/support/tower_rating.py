@@ -191,13 +191,10 @@ def _plain_pressure(
 
 
 def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, Value]:
-    """Wind pressure on the rated area, by the rules of the rating's own edition.
+    """Wind pressure on the rated area by its own edition [Pa], and what it is from in words (2,).
 
     Args:
         structure_height: height of the tower, for the gust factor of the fastest-mile edition [m]
-
-    Returns:
-        pressure [Pa], and in words what it is from (2,)
 
     Raises:
         StructureInputError: when the rating lacks a datum, or its data do not go together
@@ -260,7 +257,7 @@ def rated_area(
     gust: float | None = None,
     structure_height: float = 0.0,
 ) -> RatedArea:
-    """Bring the areas of the site to the height and the wind of a rating.
+    """Bring the areas of the site to the height and the wind of a rating [m^2].
 
     Each area is scaled by the pressure at its own height over the pressure of the rating,
     and by height over rated height when it sits above the rated point (a first screen).
@@ -269,9 +266,6 @@ def rated_area(
         areas: areas in the rating's convention (n_areas,)
         gust: another gust at the site, as with ice; None takes the site's own [m/s]
         structure_height: height of the tower, for the gust factor of the fastest-mile edition [m]
-
-    Returns:
-        demand and capacity [m^2]
 
     Raises:
         StructureInputError: when the rating lacks a datum: ask the maker or an engineer

@@ -18,12 +18,7 @@ from boomwright.structure.faults import (
     require_tube,
 )
 from boomwright.structure.support.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
-from boomwright.structure.support.guy_solver import (
-    GuyedMast,
-    GuyedState,
-    highest_pulls,
-    scanned,
-)
+from boomwright.structure.support.guy_solver import GuyedMast, GuyedState, highest_pulls, scanned
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
 from boomwright.structure.support.held_beam import (
     SideLoad,

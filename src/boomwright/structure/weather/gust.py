@@ -169,33 +169,23 @@ def flexible_gust_factor(
 
 
 def tia_f_lattice_gust(*, height: float) -> float:
-    """Gust factor of a lattice by the fastest-mile edition {tia-222-f, sec. 2.3.4}.
+    """Gust factor GH of a lattice by the fastest-mile edition {tia-222-f, sec. 2.3.4} [-].
 
     Args:
         height: height of the tower [m]
-
-    Returns:
-        GH, 1.00 to 1.25 [-]
     """
     return min(1.25, max(1.0, 0.65 + 0.60 / pow(height / (33.0 * FOOT), 1.0 / 7.0)))
 
 
 def tia_f_height_coefficient(*, height: float) -> float:
-    """Growth of the pressure with height by the fastest-mile edition {tia-222-f, sec. 2.3.3}.
-
-    Returns:
-        Kz, 1.00 to 2.58 [-]
-    """
+    """Growth of the pressure with height, Kz by the same edition {tia-222-f, sec. 2.3.3} [-]."""
     return min(2.58, max(1.0, pow(height / (33.0 * FOOT), 2.0 / 7.0)))
 
 
 def tia_f_ice_speed(*, fastest_mile: float) -> float:
-    """Speed that comes with ice by that edition, three quarters of the pressure {tia-222-f-ice}.
+    """Speed with ice by that edition, three quarters of the pressure {tia-222-f-ice} [m/s].
 
     Args:
         fastest_mile: basic fastest-mile speed [m/s]
-
-    Returns:
-        fastest-mile speed with ice [m/s]
     """
     return fastest_mile * sqrt(0.75)

@@ -114,23 +114,18 @@ def partial_factors(
         return found
     # The factor on strength below takes that on wind for weight too, so it must not be less.
     return PartialFactors(
-        permanent=min(found.permanent, wind_factor),
-        wind=wind_factor,
-        source="on wind as entered",
+        permanent=min(found.permanent, wind_factor), wind=wind_factor, source="on wind as entered"
     )
 
 
 def design_strength(
     *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
-    """Strength of a section against the design wind {en-1993-1-1}, {en-1999-1-1}.
+    """Strength of a section against the design wind {en-1993-1-1}, {en-1999-1-1} [Pa].
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for the design wind [Pa]
     """
     memory = phrase("({memory})", memory=recalled("en-1999-1-1"))
     rows: list[tuple[str, float, float, Value]] = [
@@ -162,14 +157,11 @@ def service_strength(
     ultimate: float = 0.0,
     known: Value = "",
 ) -> StressLimit:
-    """Strength of a section against characteristic wind: that of the design wind over W.
+    """Strength of a section against characteristic wind: that of the design wind over W [Pa].
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for characteristic wind [Pa]
     """
     design = design_strength(
         yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known

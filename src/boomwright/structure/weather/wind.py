@@ -102,14 +102,11 @@ def pressure_from_speed(
 def velocity_pressure(
     *, basis: SiteWind, height: float, shape: Shape = "round", gust: float | None = None
 ) -> VelocityPressure:
-    """Velocity pressure at a height, of the same kind as the wind.
+    """Velocity pressure at a height, of the same kind as the wind, with its basis [Pa].
 
     Args:
         shape: ``round`` or ``lattice``, for the directionality of American editions
         gust: another gust under the same code, as with ice or for turning [m/s]
-
-    Returns:
-        the pressure with its basis [Pa]
     """
     if gust is not None:
         require_positive(place="gust", value=gust, unit="m/s")
