@@ -309,13 +309,9 @@ class Findings:
         """
         self.notices.append(Notice(code=f"structure.{code}", text=text, **more))
 
-    def doubt(self, code: str, text: Value, *, value: Value = "", limit: Value = "") -> None:
-        """Add a doubt.
-
-        Args:
-            code: stable name, without the room
-        """
-        self.note(code, text, severity="doubt", value=value, limit=limit)
+    def doubt(self, code: str, text: Value, **more: Any) -> None:
+        """Add a doubt; see ``note``."""
+        self.note(code, text, severity="doubt", **more)
 
 
 def is_steel(material: Material) -> bool:

@@ -66,30 +66,21 @@ def support_response(
     Args:
         iced: whether everything carries ice and the gust that comes with it blows
     """
-    wind = site.nominal
+    wind, tower, tube = site.nominal, site.inputs.tower, site.inputs.tube
     if wind is None:
         return GustResponse(factor=1.0, text="no wind")
-    tower, tube = site.inputs.tower, site.inputs.tube
+    least: list[GustResponse] = []
     if (tower is not None and tower.kind == "bracketed") or (tube is not None and tube.brackets):
-        return _bracketed(site, wind, beams, iced)
-    try:
-        return _response(wind, _support_sway(site, beams, iced), site.ice_gust if iced else None)
-    except StructureInputError as error:
-        reason = phrase(_NEEDS_FREQUENCY, why=error.said)
-        return GustResponse(factor=1.0, text=reason, missing=reason)
-
-
-def _bracketed(
-    site: SiteLoads, wind: SiteWind, beams: Sequence[BeamReport], iced: bool
-) -> GustResponse:
-    # Nobody knows how stiff the bracket is: not less than the largest factor of the standard, and
-    # more where the support sways slowly on a bracket that holds.
-    least = replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
+        # Nobody knows how stiff the bracket is: not less than the largest factor of the standard,
+        # and more where the support sways slowly on a bracket that holds.
+        words = "the largest gust factor of the tower standard, 1.35"
+        least.append(replace(_on_another(), text=words))
     try:
         own = _response(wind, _support_sway(site, beams, iced), site.ice_gust if iced else None)
-    except StructureInputError:
-        return least
-    return max(least, own, key=lambda each: each.factor)
+    except StructureInputError as error:
+        reason = phrase(_NEEDS_FREQUENCY, why=error.said)
+        return least[0] if least else GustResponse(factor=1.0, text=reason, missing=reason)
+    return max([*least, own], key=lambda each: each.factor)
 
 
 def mast_response(

@@ -36,8 +36,8 @@ from boomwright.structure.weather.gust import (
 from boomwright.structure.weather.wind import (
     PRESSURE_CONSTANT,
     SiteWind,
-    elevation_factor,
     exposure_coefficient,
+    plain_pressure,
     pressure_from_speed,
 )
 
@@ -174,22 +174,6 @@ def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
     return (speed if isinstance(speed, UltimateSpeed) else ultimate_from_nominal(speed)).gust
 
 
-def _plain_pressure(
-    gust: float, height: float, exposure: Exposure, edition: Edition, basis: WindBasis | None
-) -> float:
-    rule = EDITIONS[edition]
-    thin = basis is not None and rule.elevation
-    return pressure_from_speed(
-        speed=gust,
-        height_coefficient=exposure_coefficient(height=height, exposure=exposure, edition=edition),
-        topography=1.0 if basis is None or basis.topography is None else basis.topography,
-        elevation=elevation_factor(site_elevation=basis.site_elevation)
-        if basis is not None and thin
-        else 1.0,
-        importance=1.0 if basis is None or not rule.importance else basis.importance,
-    )
-
-
 def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, Value]:
     """Wind pressure on the rated area by its own edition [Pa], and what it is from in words (2,).
 
@@ -232,7 +216,8 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
         )  # fmt: skip
     gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
     exposure, edition = cast(Exposure, rating.exposure), cast(Edition, rating.edition)
-    return _plain_pressure(gust, height, exposure, edition, None), phrase(
+    grown = exposure_coefficient(height=height, exposure=exposure, edition=edition)
+    return pressure_from_speed(speed=gust, height_coefficient=grown), phrase(
         "{kind} {gust} 3 s gust{converted} exposure {exposure} {edition} {at}",
         kind=rating.kind, gust=wording.speed(gust), converted=_converted(rating),
         exposure=exposure, edition=edition, at=at,
@@ -303,8 +288,7 @@ def _site_pressure(
         )
     if isinstance(basis, WindBasis):
         blowing = site_speed_as(basis=basis, kind=kind) if gust is None else gust
-        exposure, edition = basis.exposure, basis.edition
-        return lambda height: _plain_pressure(blowing, height, exposure, edition, basis)
+        return lambda height: plain_pressure(blowing, height, basis=basis)
     share = 1.0 if gust is None else (gust / basis.gust) ** 2
     factor = basis.factors.wind if kind == "design" else 1.0
     return lambda height: factor * share * basis.pressure(height)

@@ -115,7 +115,6 @@ def free_tube(
     """Bend a free-standing tube fixed in its footing.
 
     Args:
-        loads: wind forces on what it carries (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]
         ice_weight: weight of the ice on the tube itself [N]
@@ -157,7 +156,6 @@ def guyed_tube(
     A tube that buckles keeps the pulls its guys have while it still stands straight.
 
     Args:
-        loads: wind forces on what it carries (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]
         ice_weight: weight of the ice on the tube itself [N]
