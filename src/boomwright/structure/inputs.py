@@ -144,6 +144,11 @@ class BaseReactions:
     #: least load straight down, which holds the footing; None when it is the same [N]
     least_axial: float | None = None
 
+    @property
+    def least(self) -> float:
+        """Least load straight down [N]."""
+        return self.axial if self.least_axial is None else self.least_axial
+
     def __post_init__(self) -> None:
         if self.least_axial is not None:
             require_not_negative(place="least axial load", value=self.least_axial, unit="N")

@@ -277,7 +277,8 @@ def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
     """
     host = beam.carrier
     if host is not None:
-        host = replace(host, neighbours=(beam.alone, *_beside(beam, host)))
+        beside = [other for other in beam.neighbours if other.name != host.name]
+        host = replace(host, neighbours=(beam.alone, *beside))
     holder = host or beam
     frame = holder.frame
     if frame is None or frame.spreader is None or not frame.spreader.known:
@@ -298,21 +299,14 @@ def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
     }
 
 
-def _beside(beam: Beam, host: Beam) -> tuple[Beam, ...]:
-    return tuple(other for other in beam.neighbours if other.name != host.name)
-
-
 def _radial_pieces(beam: Beam) -> tuple[_Piece, ...]:
     """Elevated radials from every foot: their ends and their diameter [m] (n, 3)."""
     radials = beam.radials
     if radials is None or radials.laid == "buried":
         return ()
+    reach = [radials.length * np.array(way) for way in radials.ways]
     feet = [np.array(element.corners[0]) for element in beam.elements]
-    return tuple(
-        (foot, foot + radials.length * np.array(way), radials.diameter)
-        for foot in feet
-        for way in radials.ways
-    )
+    return tuple((foot, foot + out, radials.diameter) for foot in feet for out in reach)
 
 
 def rope_pull(*, beam: Beam, frame: Frame, hard: float) -> float:

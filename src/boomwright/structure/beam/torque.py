@@ -103,8 +103,7 @@ def wind_torque(
         arms: rear and front arm from the mast [m] (2,)
         element_drag_area: drag area of all elements, wind along the boom [m^2]
         element_first_moment: sum over one half of every element of diameter, length and
-            distance to the
-            boom [m^3]
+            distance to the boom [m^3]
         offset: boom axis beside the mast axis [m]
         hardware_first_moment: sum over plates, boxes and rods of drag area and place before the
             mast [m^3]

@@ -94,19 +94,16 @@ def natural_frequencies(
     """Lowest natural frequencies of a stepped tube clamped at its root, upwards [Hz] (modes,)."""
     count = len(segments) * pieces
     size = 2 * (count + 1)
-    stiff = np.zeros((size, size))
-    mass = np.zeros((size, size))
-    at = 0
+    stiff, mass, at = np.zeros((size, size)), np.zeros((size, size)), 0
     for segment in segments:
         length = segment.length / pieces
         k = stiffness_matrix(stiffness=segment.stiffness, length=length)
-        m = mass_matrix(mass_per_length=segment.mass_per_length + 0.0, length=length)
+        m = mass_matrix(mass_per_length=segment.mass_per_length, length=length)
         for _ in range(pieces):
             stiff[at : at + 4, at : at + 4] += k
             mass[at : at + 4, at : at + 4] += m
             at += 2
-    wanted = min(modes, size - 2)
-    stiff, mass = stiff[2:, 2:], mass[2:, 2:]
+    wanted, stiff, mass = min(modes, size - 2), stiff[2:, 2:], mass[2:, 2:]
     try:
         return lowest_frequencies(stiff=stiff, mass=mass, modes=wanted)
     except LinAlgError:

@@ -63,13 +63,12 @@ def _base_reactions(
 
 
 def _larger(given: BaseReactions, computed: BaseReactions) -> BaseReactions:
-    least = computed.axial if computed.least_axial is None else computed.least_axial
     words = "the larger of both, each: {given}; {computed}"
     return BaseReactions(
         moment=max(given.moment, computed.moment),
         shear=max(given.shear, computed.shear),
         axial=max(given.axial, computed.axial),
-        least_axial=min(given.axial, least),
+        least_axial=min(given.axial, computed.least),
         kind=computed.kind,
         text=phrase(words, given=given.text, computed=computed.text),
     )
@@ -119,8 +118,7 @@ def _computed(
 
 
 def _ice_held(beams: Sequence[BeamReport], case: LoadCase, tube: TubeBending) -> float:
-    bare = LoadCase(site=case.site)
-    iced, plain = case.carried_weight(beams=beams), bare.carried_weight(beams=beams)
+    iced, plain = (each.carried_weight(beams=beams) for each in (case, LoadCase(site=case.site)))
     return tube.ice_weight + (0.0 if iced is None or plain is None else iced - plain)
 
 
@@ -204,19 +202,16 @@ def check_base(
     if isinstance(base, PadBase):
         # Guys press a pad down: their least pull counts where weight helps, their largest
         # where it presses on the soil.
-        least = reactions.axial if reactions.least_axial is None else reactions.least_axial
+        loads = {"moment": reactions.moment, "shear": reactions.shear}
         pad, heavy = (
-            check_pad(
-                pad=base, soil=soil, moment=reactions.moment, shear=reactions.shear, axial=axial
-            )
-            for axial in (least, reactions.axial)
+            check_pad(pad=base, soil=soil, axial=axial, **loads)
+            for axial in (reactions.least, reactions.axial)
         )
         _pad_lines(base, pad, heavy, soil, reactions, case, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
-        findings.skip(
-            f"base: depth of the block{case.suffix}", f"{soil.name} has no lateral value: test it"
-        )
+        name = f"base: depth of the block{case.suffix}"
+        findings.skip(name, f"{soil.name} has no lateral value: test it")
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
     _pier_line(base, pier, soil, reactions, case, findings)

@@ -35,11 +35,7 @@ def beam_trouble(*, mounted: MountedBeam) -> str:
 
 
 def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BeamReport | None:
-    """Work out one beam on its boom and write its ledger lines.
-
-    Returns:
-        everything found; None when the beam's sizes make no beam
-    """
+    """Work out one beam and write its ledger lines; None when its sizes make no beam."""
     beam, boom = mounted.beam, mounted.boom
     trouble = beam_trouble(mounted=mounted)
     if trouble:

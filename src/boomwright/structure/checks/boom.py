@@ -168,13 +168,10 @@ def _boom_line(
 
 
 def sag_told(arms: tuple[ArmBending, ...], *, above: float | None = None) -> Value | None:
-    """Say which arms of a boom sag past a fiftieth of their length, the worst first.
+    """Say which arms of a boom sag past a fiftieth of their length, worst first; None if none.
 
     Args:
         above: mast above the boom; None where it is not looked at [m]
-
-    Returns:
-        None when none does
     """
     past = [
         (which, arm)
@@ -245,14 +242,7 @@ def _torque(
 def check_boom(
     *, mounted: MountedBeam, report: BeamReport, site: SiteLoads, findings: Findings
 ) -> BeamReport:
-    """Work out the boom of one beam and write its ledger lines.
-
-    Args:
-        report: what is known of the beam so far
-
-    Returns:
-        the report with all that the boom and what hangs on it make known
-    """
+    """Add to a beam's report what its boom makes known, and write its ledger lines."""
     beam, boom = mounted.beam, mounted.boom
     trouble = boom_trouble(beam=beam, boom=boom)
     if boom is None or trouble:

@@ -151,11 +151,7 @@ def check_elements(
 def check_element(
     *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
 ) -> ElementReport | None:
-    """Work out one element of a beam and write its ledger lines.
-
-    Returns:
-        None for bent wire and for what cannot be worked out
-    """
+    """Work out one element and write its lines; None for bent wire and what cannot be found."""
     beam, material = mounted.beam, mounted.beam.material
     element = beam.elements[index]
     if element.bent:
@@ -263,11 +259,7 @@ def _trap_lines(
 
 
 def ice_missing(*, site: SiteLoads) -> str:
-    """Say why ice could not be looked at, or nothing.
-
-    Returns:
-        reason in words, empty when ice is known or known to be none
-    """
+    """Say why ice could not be looked at; empty when it is known, or known to be none."""
     ice = site.inputs.ice
     if ice is None:
         return "no ice thickness is given (enter 0 where there is none)"

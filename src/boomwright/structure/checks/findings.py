@@ -191,11 +191,7 @@ class SiteLoads:
         return bare, self.blow(height=height, iced=True, nominal=nominal)
 
     def coat(self, *, height: float) -> IceCoat | None:
-        """Ice at a height.
-
-        Returns:
-            ice; None when not given or none, or what may be a map value without an edition
-        """
+        """Ice at a height; None without any, or for a map value without an edition."""
         ice, wind = self.inputs.ice, self.inputs.wind
         if ice is None or ice.thickness == 0.0 or (ice.mapped is not False and wind is None):
             return None

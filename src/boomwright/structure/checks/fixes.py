@@ -73,14 +73,10 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
 
 
 def _room_inside(element: Element, section: int, wall: float) -> float | None:
-    """Length of a section that a second tube may fill.
+    """Length of a section that a second tube may fill, clear of the next one; None for all [m].
 
     Args:
         wall: wall of both together [m]
-
-    Returns:
-        None for all of it; where the next tube does not go into the second one, what its end
-        inside the section leaves [m]
     """
     tube, outwards = element.half[section], element.half[section + 1 :]
     if not outwards or replace(tube, wall=wall).takes(outwards[0]):
@@ -144,11 +140,7 @@ def _merit(effect: RemedyEffect) -> tuple[bool, float]:
 def element_weigher(
     *, inputs: StructureInputs, beam: int, element: int, joints: JointsOf
 ) -> Callable[[Element], tuple[float, int]]:
-    """Give what weighs an element in the place of another, its joints too.
-
-    Returns:
-        of an element: its most used limit, and the section that governs, from 0
-    """
+    """Give the most used limit of an element in the place of another, and its section, from 0."""
     mounted, site = inputs.beams[beam], site_loads(inputs=inputs)
 
     # Asked for again of the same changes: to choose among them, and to tell each.
@@ -175,12 +167,7 @@ def element_weigher(
 def _sufficing(
     element: Element, singles: Sequence[Remedy], weigh: Callable[[Element], tuple[float, int]]
 ) -> Iterator[Remedy]:
-    """Make all tubes so much larger, or walls so much thicker, that the element holds.
-
-    Returns:
-        larger tubes of these walls, and thicker walls in tubes as little larger as will do; none
-        where a single change suffices
-    """
+    """Make all tubes larger, or walls thicker, so that it holds; none where one change will do."""
     if any(weigh(remedy.element)[0] <= 1.0 for remedy in singles):
         return
 
@@ -208,11 +195,7 @@ def _larger(element: Element, steps: int) -> Remedy:
 
 
 def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) -> Remedy | None:
-    """Take the next wall wherever the element governs, until it holds.
-
-    Returns:
-        None where walls that go together do not suffice
-    """
+    """Take the next wall where the element governs until it holds; None where none that fit do."""
     spans: list[_Span] | None = [(tube.wall, tube.length, tube.wall) for tube in element.half]
     while spans is not None:
         remedy = other_walls(element=element, spans=spans)
@@ -224,11 +207,7 @@ def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) 
 
 
 def _next_wall(element: Element, spans: Sequence[_Span], weak: int) -> list[_Span] | None:
-    """Thicken the weak section: by the next wall that is sold, else by a tube pushed in.
-
-    Args:
-        weak: number of the section as the spans part them, from 0
-    """
+    """Thicken the weak section, as the spans part them: by the next wall sold, else by a tube."""
     parted: list[int | None] = []
     for number, (tube, (_, length, _)) in enumerate(zip(element.half, spans, strict=True)):
         parted += [number] if length == tube.length else [number, None]

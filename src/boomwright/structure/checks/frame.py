@@ -41,11 +41,7 @@ _NO_PULL: Final = settled("the pull in the wires is not given", "beam.frame", "p
 
 
 def frame_unsaid(*, beam: Beam, on_boom: bool) -> Value:
-    """Say why what holds the wires is not known, or nothing.
-
-    Returns:
-        reason in words; empty for straight elements, which sit on a boom
-    """
+    """Say why what holds the wires is not known; empty for straight elements on a boom."""
     if not beam.bent:
         return ""
     frame = beam.frame
@@ -90,14 +86,10 @@ def turns(beam: Beam) -> bool:
 def check_frame(
     *, mounted: MountedBeam, report: BeamReport, trouble: Value, site: SiteLoads, findings: Findings
 ) -> BeamReport:
-    """Work out wires, spreaders and ropes of one beam and write their ledger lines.
+    """Add weight, torque and pulls of a frame to a beam's report, and write its ledger lines.
 
     Args:
-        report: what is known of the beam so far
         trouble: why what holds the wires is not known, or empty
-
-    Returns:
-        the report with its weight and torque, as of a beam without a boom, and its pulls
     """
     beam = mounted.beam
     frame = beam.frame or Frame()

@@ -299,19 +299,11 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
         factors = [_en_factor(wind, sway, frequency, share, gust) for share in shares]
         rule, least = "cs cd of EN 1991-1-4 annex B", 1.0
     elif frequency >= FLEXIBLE_BELOW:
-        pole = sway.pole and isinstance(wind, WindBasis) and wind.edition.startswith("TIA")
-        return GustResponse(
-            factor=POLE_GUST if pole else 1.0,
-            text=phrase(
-                "gust factor {pole_gust} (TIA-222-G, pole{source}), {said}",
-                pole_gust=f"{POLE_GUST:g}",
-                source=Source("tia-222-g"),
-                said=said,
-            )
-            if pole
-            else phrase("gust factor 1, {said}", said=said),
-            frequency_hz=sway.frequency_hz,
-        )
+        factor, text = 1.0, phrase("gust factor 1, {said}", said=said)
+        if sway.pole and isinstance(wind, WindBasis) and wind.edition.startswith("TIA"):
+            words = f"gust factor {POLE_GUST:g} (TIA-222-G, pole{{source}}), {{said}}"
+            factor, text = POLE_GUST, phrase(words, source=Source("tia-222-g"), said=said)
+        return GustResponse(factor=factor, text=text, frequency_hz=sway.frequency_hz)
     else:
         factors = [_flexible(wind, sway, frequency, share, gust) for share in shares]
         rule, least = "ASCE 7 26.11.5", POLE_GUST if sway.pole else 1.0

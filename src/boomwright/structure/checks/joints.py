@@ -199,11 +199,7 @@ def _line(
     change: Value | None = None,
     part: str = "",
 ) -> None:
-    """Write one line.
-
-    Args:
-        change: what to do; None for what helps the joint of an element that governs
-    """
+    """Write one line; no change given stands for what helps the joint that governs."""
     pressure, coat = blow.pressure, blow.coat
     if pressure is None:
         findings.skip(name, blow.missing)

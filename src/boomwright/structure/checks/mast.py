@@ -190,11 +190,7 @@ def _bend(
     site: SiteLoads,
     findings: Findings,
 ) -> MastBending | None:
-    """Bend the mast in one case of wind and write its lines; None when not checked.
-
-    Args:
-        torque: wind torque, nominal [N m]
-    """
+    """Bend the mast in one case of wind, its torque nominal, and write its lines."""
     iced = blow.coat is not None
     name, _ = _NAMES[iced]
     if blow.pressure is None:

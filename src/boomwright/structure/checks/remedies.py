@@ -55,13 +55,10 @@ class RemedyEffect:
 
 
 def double_wall(*, element: Element, section: int, length: float | None = None) -> Remedy:
-    """Slide a nesting tube inside a section, from its inner end.
+    """Slide a nesting tube inside a section, from its inner end; outer sizes stay.
 
     Args:
         length: length of the inner tube; None fills the section [m]
-
-    Returns:
-        the element with the wall doubled there; outer sizes stay
 
     Raises:
         StructureInputError: when the section does not exist or twice its wall does not fit
@@ -84,14 +81,11 @@ def double_wall(*, element: Element, section: int, length: float | None = None) 
 
 
 def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
-    """Let the next larger tube reach further out, so that the weak one starts later.
+    """Let the next larger tube reach further out over the weak one; the whole length stays.
 
     Args:
         section: weak section, counted from the boom; not the first
         by: how much further the larger tube reaches [m]
-
-    Returns:
-        the element with that step moved outwards; its whole length stays
 
     Raises:
         StructureInputError: when there is no larger tube or the weak one would vanish

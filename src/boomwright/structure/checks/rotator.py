@@ -79,13 +79,10 @@ def none_turns(beams: Sequence[BeamReport]) -> bool:
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
-    """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
+    """Hold what the beams ask against the rotator's ratings, no factor on wind; None unchecked.
 
     Args:
         torque: wind torque, nominal; None when not known [N m]
-
-    Returns:
-        demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
     if rotator is None and none_turns(beams):
@@ -112,8 +109,9 @@ def check_rotator(
         findings.skip(f"{rotator.name}: holding torque", reason)
         return None
     demand, bearing = _demand(rotator, beams, torque, mast, site)
-    _room_lines(rotator, site, bearing, findings)
-    _rating_lines(rotator, demand, site, findings)
+    basis = "" if site.nominal is None else site.nominal.text
+    _room_lines(rotator, site.inputs, bearing, basis, findings)
+    _rating_lines(rotator, demand, basis, findings)
     _iced_lines(rotator, beams, site, findings)
     _area_line(rotator, beams, findings)
     return demand
@@ -124,14 +122,14 @@ _USUAL_SIZE: Final = (0.19, 0.30)
 
 
 def _room_lines(
-    rotator: Rotator, site: SiteLoads, bearing: float | None, findings: Findings
+    rotator: Rotator,
+    inputs: StructureInputs,
+    bearing: float | None,
+    basis: Value,
+    findings: Findings,
 ) -> None:
-    """Hold a rotator under its bearing against the pole that it stands in, or its cage.
-
-    Args:
-        bearing: side force at the top bearing; None while not known [N]
-    """
-    mast, tube = site.inputs.mast, site.inputs.tube
+    """Hold a rotator, and the side force at its bearing, against its pole or cage."""
+    mast, tube = inputs.mast, inputs.tube
     if mast is None or tube is None or rotator.place != "inside tower":
         return
     across, high = rotator.size or _USUAL_SIZE
@@ -168,19 +166,17 @@ def _room_lines(
         demand=bearing,
         capacity=cage.side_force,
         unit="N",
-        basis="" if site.nominal is None else phrase(
-            "{basis}; at the bearing, the cage taken to be as stiff as the pole",
-            basis=site.nominal.text,
+        basis=phrase(
+            "{basis}; at the bearing, the cage taken to be as stiff as the pole", basis=basis
         ),
         change=phrase("ask its maker whether it stands {load}", load=force(bearing)),
         missing="its maker's rating for side force is not given",
-    )  # fmt: skip
+    )
 
 
 def _rating_lines(
-    rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
+    rotator: Rotator, demand: RotatorDemand, basis: Value, findings: Findings
 ) -> None:
-    basis = "" if site.nominal is None else site.nominal.text
     gust, rate = "no gust in which it shall turn is given", "its turning rate is not given"
     bearing = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
     holding = phrase(
@@ -301,11 +297,7 @@ def _clamp_lines(rotator: Rotator, mast: Mast, findings: Findings) -> None:
 def off_rings(
     *, beams: Sequence[BeamReport | None], site: SiteLoads
 ) -> tuple[list[BeamReport | None], SiteLoads]:
-    """Leave out the beams that turn on a ring: mast and rotator carry the others alone.
-
-    Returns:
-        what was found of the others, and the site with them alone (2,)
-    """
+    """Leave out beams on a ring: what was found of the others, and the site with them (2,)."""
     inputs = site.inputs
     riding = {ring.beam for ring in inputs.rings}
     kept = [

@@ -64,11 +64,7 @@ class HeldSupport:
 def check_held_tower(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> HeldSupport:
-    """Bend a guyed or bracketed tower in the wind and hold it against its maker's figures.
-
-    Returns:
-        what was found; empty for a tower that stands by itself
-    """
+    """Hold a guyed or bracketed tower in wind to its maker's figures; empty for one that stands."""
     levels = case.site.inputs.guying
     if not levels and tower.kind != "bracketed":
         return HeldSupport()
@@ -120,9 +116,9 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
         return on_top + own * (1.0 - height / tower.height)
 
     line_load, loads = tower_line_load(tower, case), case.side_loads(beams=beams)
-    if not case.site.inputs.guying:
-        return _on_bracket(tower, loads, line_load, weight_above, lacks)
     levels = case.site.inputs.guying
+    if not levels:
+        return _on_bracket(tower, loads, line_load, weight_above, lacks)
     straight = GuyedMast(
         height=tower.height,
         levels=levels,

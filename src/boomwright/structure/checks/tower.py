@@ -181,10 +181,7 @@ def tower_line_load(tower: Tower, case: LoadCase) -> Callable[[float], float]:
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment [N m] and shear [N] at the foot of a tower without guys, from wind with no factor.
-
-    None when something is missing.
-    """
+    """Moment [N m] and shear [N] at the foot of an unguyed tower, no factor on wind; or None."""
     if case.missing or tower.wind_trouble(iced=case.iced):
         return None
     force, moment = tower_wind(line_load=tower_line_load(tower, case), height=tower.height)

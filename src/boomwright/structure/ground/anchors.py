@@ -82,12 +82,7 @@ def block_uplift(*, block: AnchorBlock, soil: Soil) -> float:
 
 
 def block_slide(*, block: AnchorBlock, soil: Soil) -> float | None:
-    """Allowable lateral bearing of the soil on the face of a buried block {ibc-1806}.
-
-    Returns:
-        allowable sideways force, the table's own factor inside; None when the soil has no
-        lateral value [N]
-    """
+    """Allowable lateral bearing on a buried block, its factor inside, or None {ibc-1806} [N]."""
     if soil.lateral is None:
         return None
     middle = min(block.cover + block.thickness / 2.0, DEEPEST_LATERAL)

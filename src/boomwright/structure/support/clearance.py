@@ -49,13 +49,12 @@ class GuyRoom:
 
 
 def guy_sag(*, level: GuyLevel, weight_per_length: float) -> float:
-    """Sag at the middle of a guy, square to it, w cos a L^2 / (8 T) {irvine-cables}.
+    """Sag at the middle of a guy, square to it, w cos a L^2 / (8 T) {irvine-cables} [m].
+
+    At the initial tension, or at the lowest usual one where that is not given.
 
     Args:
         weight_per_length: weight of a metre, with ice when there is any [N/m]
-
-    Returns:
-        sag at the initial tension; where that is not given at the lowest usual one [m]
     """
     lowest = INITIAL_SHARE[0] * level.strand.breaking_strength
     tension = level.initial_tension or lowest

@@ -64,7 +64,7 @@ class TubeStrength:
     rule: Value  #: how it was found, in words
 
     def used(self, *, axial: float, moment: float, torque: float = 0.0) -> float:
-        """Share of the strength that forces use together.
+        """Share of the strength that forces use together, 1 at the limit [-].
 
         Steel by {aisc-360-22, eq. H1-1}, and H3-6 where torsion is past a fifth of its own limit;
         aluminium by {aluminum-columns, H.3}, and so by other codes: moments are grown already.
@@ -73,9 +73,6 @@ class TubeStrength:
             axial: force down it [N]
             moment: bending moment, grown by that force [N m]
             torque: twisting moment [N m]
-
-        Returns:
-            1 at the limit [-]
         """
         push, bend, twist = axial / self.axial, moment / self.moment, torque / self.torque
         if self.plain or twist > 0.2:
@@ -231,10 +228,8 @@ def european_column_share(
 
 
 def _too_thin(slenderness: float) -> str:
-    return (
-        f"its wall is too thin for any rule here (diameter over wall {slenderness:.0f}): ask an "
-        "engineer"
-    )
+    ratio = f"diameter over wall {slenderness:.0f}"
+    return f"its wall is too thin for any rule here ({ratio}): ask an engineer"
 
 
 def tube_strength(

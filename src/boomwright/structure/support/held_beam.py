@@ -30,8 +30,6 @@ class SideLoad:
 
     height: float  #: height above the base [m]
     force: float  #: force along the wind [N]
-    #: moment that tips it further along the wind, as of a mast above the top [N m]
-    moment: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -132,7 +130,7 @@ def upright_beam(
     for each in loads:
         node = int(np.argmin(np.abs(heights - each.height)))
         load[2 * node] += each.force
-        load[2 * node + 1] += each.moment + each.force * max(0.0, each.height - heights[-1])
+        load[2 * node + 1] += each.force * max(0.0, each.height - heights[-1])
     return UprightBeam(heights=heights, pieces=pieces, fixed=fixed, load=load, bears=False)
 
 

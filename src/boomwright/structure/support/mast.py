@@ -181,7 +181,6 @@ def mast_bending(
     loads: Sequence[MastLoad],
     pressure: float,
     torque: float = 0.0,
-    drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
     dead_factor: float = 1.0,
     amplified_at: float = AMPLIFIED_AT,
@@ -195,12 +194,11 @@ def mast_bending(
         loads: things on it, each above the bearing (n_loads,)
         pressure: velocity pressure on the mast itself [Pa]
         torque: torque held by the rotator [N m]
-        drag: drag coefficient of the mast [-]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         amplified_at: times the weight that counts where the mast leans [-]
     """
     shape = mast.shape
-    line = pressure * drag * seen_diameter(mast.diameter, ice)
+    line = pressure * ROUND_DRAG * seen_diameter(mast.diameter, ice)
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below

@@ -31,7 +31,6 @@ from boomwright.structure.support.house_brackets import (
     HouseBrackets,
     bracketed_course,
     free_top_factor,
-    larger_course,
 )
 from boomwright.structure.support.rotator import Cage
 
@@ -104,6 +103,12 @@ class TubeBending:
     bracket_forces: tuple[float, ...] = ()
 
 
+def _pressing(tube: TubularSupport, on_top: float, ice: float) -> Callable[[float], float]:
+    """Weight that a tube from the ground up bears at a height in m [N]."""
+    own = tube.weight + ice
+    return lambda height: on_top + own * (1.0 - height / tube.height)
+
+
 def free_tube(
     *,
     tube: TubularSupport,
@@ -119,11 +124,7 @@ def free_tube(
         weight_on_top: weight of what it carries [N]
         ice_weight: weight of the ice on the tube itself [N]
     """
-
-    def bearing(height: float) -> float:
-        itself = (tube.weight + ice_weight) * (1.0 - height / tube.height)
-        return weight_on_top + itself
-
+    bearing = _pressing(tube, weight_on_top, ice_weight)
     course = partial(
         held_course,
         height=tube.height,
@@ -161,10 +162,6 @@ def guyed_tube(
         ice_weight: weight of the ice on the tube itself [N]
         guy_loads: weight and wind on the guys of each ring (n_levels,)
     """
-
-    def weight_above(height: float) -> float:
-        return weight_on_top + (tube.weight + ice_weight) * (1.0 - height / tube.height)
-
     straight = GuyedMast(
         height=tube.height,
         levels=levels,
@@ -172,7 +169,7 @@ def guyed_tube(
         pinned=not tube.fixed,
         guy_loads=guy_loads,
     )
-    mast = replace(straight, weight_above=weight_above)
+    mast = replace(straight, weight_above=_pressing(tube, weight_on_top, ice_weight))
     first, plain = scanned(mast=straight, loads=loads, line_load=line_load)
     grown: SupportCourse | None
     try:
@@ -222,18 +219,19 @@ def bracketed_tube(
     )
 
     def largest(*, soft: bool) -> tuple[SupportCourse, np.ndarray]:
-        found = []
+        courses, forces = [], []
         for loose in brackets.ways:
             # A foot that slips is not pressed sideways by what it bears.
             slips = loose & (beam.middles + brackets.foot < brackets.heights[0])
             shaped = beam.softened(AMPLIFIED_AT * np.where(slips, 0.0, middles)) if soft else beam
-            found.append(
-                bracketed_course(beam=shaped, brackets=brackets, loose=loose, compression=nodes)
+            course, force = bracketed_course(
+                beam=shaped, brackets=brackets, loose=loose, compression=nodes
             )
-        course, forces = found[0]
-        for other, others in found[1:]:
-            course, forces = larger_course(course, other), np.maximum(forces, others)
-        return course, forces
+            courses.append(course)
+            forces.append(force)
+        moment = np.max([each.moment for each in courses], axis=0)
+        shear = np.max([each.shear for each in courses], axis=0)
+        return replace(courses[0], moment=moment, shear=shear), np.max(forces, axis=0)
 
     plain, forces = largest(soft=False)
     grown: SupportCourse | None

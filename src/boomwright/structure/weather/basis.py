@@ -174,21 +174,18 @@ class WindBasis:
         if self.edition == "TIA-222-H":
             edition = phrase("{edition} ({memory})", edition=edition, memory=recalled("tia-222-h"))
         factor: Value = ""
+        origin: Value = ""
+        if self.converted_from is not None:
+            speed, source = wording.speed(self.converted_from), Source("ibc-nominal-speed")
+            origin = phrase(" from {speed} ultimate{source}", speed=speed, source=source)
         if self.load_factor != 1.0:
             factor = cited(f", wind x {self.load_factor:g}", "tia-222-g-wind-factor")
         return phrase(
             "{kind_of} {gust} 3 s gust{origin}, exposure {exposure}, {edition}, "
             "{hill}, I {importance}{factor}", kind_of=kind_of(self.speed),
-            gust=wording.speed(self.speed.gust), origin=self._origin, exposure=self.exposure,
+            gust=wording.speed(self.speed.gust), origin=origin, exposure=self.exposure,
             edition=edition, hill=hill, importance=f"{self.importance:g}", factor=factor,
         )  # fmt: skip
-
-    @property
-    def _origin(self) -> Value:
-        if self.converted_from is None:
-            return ""
-        speed, source = wording.speed(self.converted_from), Source("ibc-nominal-speed")
-        return phrase(" from {speed} ultimate{source}", speed=speed, source=source)
 
 
 def kind_of(speed: WindSpeed) -> SpeedKind:
