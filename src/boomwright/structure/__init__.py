@@ -20,8 +20,7 @@ from typing import TYPE_CHECKING
 from boomwright.base.faces import on_demand
 
 if TYPE_CHECKING:
-    from boomwright.structure.beam.boom import ArmBending, BoomTie, PointMass
-    from boomwright.structure.beam.boom_course import BoomCourse
+    from boomwright.structure.beam.boom import ArmBending, Boom, BoomCourse, BoomTie, PointMass
     from boomwright.structure.beam.elements import SectionStrength
     from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint
     from boomwright.structure.beam.stepped import Alongside, half_segments, weight_loads
@@ -29,11 +28,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.tubing import TubeShape, allowable_stress
     from boomwright.structure.check import check_structure
     from boomwright.structure.checks.elements import element_label
-    from boomwright.structure.checks.fixes import (
-        element_fixes,
-        element_weigher,
-        highest_stress,
-    )
+    from boomwright.structure.checks.fixes import element_fixes, element_weigher, highest_stress
     from boomwright.structure.checks.margins import Margin
     from boomwright.structure.checks.remedies import thicker_walls
     from boomwright.structure.checks.sections import leg_course
@@ -43,7 +38,7 @@ if TYPE_CHECKING:
     from boomwright.structure.ground.soils import Soil
     from boomwright.structure.inputs import (
         BaseReactions,
-        Boom,
+        ExposedSolid,
         MountedBeam,
         StructureInputs,
         SweptSolid,
@@ -55,15 +50,14 @@ if TYPE_CHECKING:
         BeamReport,
         ElementReport,
         GuyReport,
-        IcedReport,
         StructureReport,
+        SupportReport,
     )
     from boomwright.structure.support.guys import GuyLevel, Strand
     from boomwright.structure.support.held_beam import SupportCourse
     from boomwright.structure.support.house_brackets import HouseBrackets
     from boomwright.structure.support.lattice import Lattice
-    from boomwright.structure.support.mast import Mast
-    from boomwright.structure.support.mast_stock import MAST_STEELS
+    from boomwright.structure.support.mast import MAST_STEELS, Mast
     from boomwright.structure.support.rotator import RingMount, Rotator, RotatorDemand
     from boomwright.structure.support.tower import Tower, TowerDrawing
     from boomwright.structure.support.tower_rating import TowerRating
@@ -71,7 +65,6 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.basis import EDITIONS, NominalSpeed, UltimateSpeed, WindBasis
     from boomwright.structure.weather.drag import AreaConventions
     from boomwright.structure.weather.en_wind import EnWind
-    from boomwright.structure.weather.exposed import ExposedSolid
     from boomwright.structure.weather.ice import IceBasis
     from boomwright.structure.weather.partial_factors import partial_factors
     from boomwright.structure.weather.stated_wind import StatedWind

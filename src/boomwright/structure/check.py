@@ -5,50 +5,29 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from boomwright.base import Notice
 from boomwright.base.quantity import Source, cited, listed, phrase, settled
-from boomwright.base.records import dataclass, replace
+from boomwright.base.records import replace
 from boomwright.structure.checks.base import check_base
 from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
 from boomwright.structure.checks.clearance import check_clearance
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.checks.frame import frame_unsaid
+from boomwright.structure.checks.guys import check_guys
 from boomwright.structure.checks.margins import Margin, worst_first
 from boomwright.structure.checks.mast import check_mast, offsets_of, total_torque
-from boomwright.structure.checks.ring import check_rings, off_rings
-from boomwright.structure.checks.rotator import check_rotator, none_turns
+from boomwright.structure.checks.rotator import check_rings, check_rotator, none_turns, off_rings
 from boomwright.structure.checks.sections import HeldSupport, check_held_tower
-from boomwright.structure.checks.support import check_guys, check_tube
+from boomwright.structure.checks.support import check_tube
 from boomwright.structure.checks.tower import check_tower, check_tower_base
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, LATTICE_CAUTION, REMINDERS
-from boomwright.structure.report import (
-    BaseReport,
-    BeamReport,
-    GuyReport,
-    IcedReport,
-    StructureReport,
-)
-from boomwright.structure.support.held_beam import SupportCourse
+from boomwright.structure.report import BeamReport, StructureReport, SupportReport
 from boomwright.structure.support.mast import MastBending
 from boomwright.structure.support.rotator import RotatorDemand
-from boomwright.structure.support.tower_rating import RatedArea
-from boomwright.structure.support.tube_support import TubeBending
 from boomwright.structure.weather.en_wind import EnWind
 from boomwright.structure.wording import speed, thickness
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Standing:
-    """What stands below the beams in one case of wind."""
-
-    tower_area: RatedArea | None = None
-    tube: TubeBending | None = None
-    guys: GuyReport | None = None
-    base: BaseReport | None = None
-    tower_course: SupportCourse | None = None
 
 
 # Every sheet and command asks for the verdict; most edits change nothing that bears a load.
@@ -69,14 +48,17 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     alone = _stands_by_itself(inputs)
     mast, rotator = (None, None) if alone else _check_mast_and_rotator(found, site, findings)
     check_rings(beams=found, site=site, findings=findings)
-    gap = _unknown_area(inputs=inputs, known=len(beams))
+    gap = _unknown_area(inputs, beams)
     if gap:
         _skip_support(inputs, gap, findings)
     cases = () if alone else load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
-    stand = stands[0] if stands else _Standing()
-    ice = _ice_notice(cases)
+    stand = stands[0] if stands else SupportReport()
+    if len(cases) > 1:
+        _ice_note(findings)
+    _sing(beams, findings)
     ledger = worst_first(findings.lines)
+    _recalled(ledger, findings)
     return StructureReport(
         inputs=inputs,
         basis=site.missing if site.member is None else site.member.text,
@@ -89,12 +71,12 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         guys=stand.guys,
         base=stand.base,
         tower_course=stand.tower_course,
-        iced=_iced_report(cases, stands),
+        iced=stands[1] if len(cases) > 1 and not cases[1].windless else None,
         ledger=ledger,
-        notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
+        notices=tuple(findings.notices),
         cautions=CAUTIONS if inputs.tower is None else (*CAUTIONS, LATTICE_CAUTION),
         reminders=REMINDERS,
-        gusts=cases[0].gusts if cases and site.nominal is not None else None,
+        gusts=stand.gusts if site.nominal is not None else None,
     )
 
 
@@ -116,7 +98,7 @@ def _check_mast_and_rotator(
     """Check what turns the beams that are on no ring, with what is known of those alone."""
     kept, site = off_rings(beams=found, site=site)
     beams = tuple(report for report in kept if report is not None)
-    gap = _unknown_area(inputs=site.inputs, known=len(beams))
+    gap = _unknown_area(site.inputs, beams)
     if gap:
         findings.skip("mast: bending at the top bearing", gap)
         findings.skip("rotator: holding torque", gap)
@@ -131,9 +113,9 @@ def _check_mast_and_rotator(
         return mast, check_rotator(beams=beams, torque=torque, site=site, findings=findings)
 
 
-def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
+def _unknown_area(inputs: StructureInputs, known: Sequence[BeamReport]) -> str:
     # An area that is left out would make everything below look better than it is.
-    if known < len(inputs.beams):
+    if len(known) < len(inputs.beams):
         return "the wind area of a beam on it is not known"
     for each in inputs.beams:
         held = frame_unsaid(beam=each.beam, on_boom=each.boom is not None)
@@ -145,103 +127,74 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
 
 
 def _skip_support(inputs: StructureInputs, gap: str, findings: Findings) -> None:
-    names = [
-        "tower: antenna area against the maker's rating"
-        if inputs.tube is None
-        else "support tube: bending",
-    ]
+    area = "tower: antenna area against the maker's rating"
+    findings.skip(area if inputs.tube is None else "support tube: bending", gap)
     if inputs.guying or (inputs.tower is not None and inputs.tower.kind == "guyed"):
-        names.append("guys: tension")
-    for name in names:
-        findings.skip(name, gap)
+        findings.skip("guys: tension", gap)
 
 
 def _check_case(
     beams: tuple[BeamReport, ...], gap: str, case: LoadCase, findings: Findings
-) -> _Standing:
+) -> SupportReport:
     inputs = case.site.inputs
-    if gap:
-        base = check_base(beams=beams, tube=None, guys=None, gap=gap, case=case, findings=findings)
-        return _Standing(base=base)
-    tube, tower_area, held = None, None, HeldSupport()
+    top = max((each.beam.height for each in inputs.beams), default=0.0)
+    found = SupportReport(basis=case.basis(height=top) if case.iced else "", gusts=case.gusts)
+    if not gap:
+        found = _check_support(found, beams, case, findings)
+    base = check_base(beams=beams, found=found, gap=gap, case=case, findings=findings)
+    return replace(found, base=base)
+
+
+def _check_support(
+    found: SupportReport, beams: tuple[BeamReport, ...], case: LoadCase, findings: Findings
+) -> SupportReport:
+    inputs, held = case.site.inputs, HeldSupport()
     if inputs.tube is not None:
         tube = check_tube(tube=inputs.tube, beams=beams, case=case, findings=findings)
+        found = replace(found, tube=tube)
         if tube is not None:
             held = HeldSupport(states=tube.states, below=tube.below, buckles=tube.course is None)
     elif inputs.tower is not None:
         with findings.asked_of("maker of the tower"):
-            tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
+            area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
             held = check_held_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
+        found = replace(found, tower_area=area, tower_course=held.course)
     elif not case.iced:
         findings.skip("support: strength", "neither a tower nor a support tube is given")
-    guys = check_guys(
-        states=held.states, below=held.below, buckles=held.buckles, case=case, findings=findings
-    )
+    guys = check_guys(held=held, case=case, findings=findings)
     if inputs.tower is not None:
         with findings.asked_of("maker of the tower"):
             check_tower_base(
                 tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings
             )
-    base = check_base(beams=beams, tube=tube, guys=guys, gap="", case=case, findings=findings)
-    return _Standing(
-        tower_area=tower_area, tube=tube, guys=guys, base=base, tower_course=held.course
-    )
+    return replace(found, guys=guys)
 
 
-def _top_of(case: LoadCase) -> float:
-    return max((each.beam.height for each in case.site.inputs.beams), default=0.0)
-
-
-def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
-    if len(cases) < 2 or cases[1].windless:
-        return None
-    stand = stands[1]
-    return IcedReport(
-        basis=cases[1].basis(height=_top_of(cases[1])),
-        tower_area=stand.tower_area,
-        tube=stand.tube,
-        guys=stand.guys,
-        base=stand.base,
-        tower_course=stand.tower_course,
-        gusts=cases[1].gusts,
-    )
-
-
-def _ice_notice(cases: Sequence[LoadCase]) -> tuple[Notice, ...]:
-    if len(cases) < 2:
-        return ()
-    return (
-        Notice(
-            code="structure.ice-cases",
-            text=phrase(
-                "Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
-                "the iced areas, ice and its wind in full{full}. Allowable design may take 0.7 of "
-                "both{share}; that share is not taken. Ice counts as weight where it presses "
-                "down, not where it would hold a footing.",
-                full=Source("tia-222-combinations"),
-                share=Source("asce-7-ice-combinations"),
-            ),
-            source="tia-222-combinations",
+def _ice_note(findings: Findings) -> None:
+    findings.note(
+        "ice-cases",
+        phrase(
+            "Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
+            "the iced areas, ice and its wind in full{full}. Allowable design may take 0.7 of "
+            "both{share}; that share is not taken. Ice counts as weight where it presses "
+            "down, not where it would hold a footing.",
+            full=Source("tia-222-combinations"),
+            share=Source("asce-7-ice-combinations"),
         ),
+        source="tia-222-combinations",
     )
 
 
-def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
+def _recalled(ledger: Sequence[Margin], findings: Findings) -> None:
     keys = recalled_keys(line.basis for line in ledger)
-    if not keys:
-        return ()
-    told = listed([cited(FROM_MEMORY[key], key) for key in keys], between="; ")
-    return (
-        Notice(
-            code="structure.from-memory",
-            text=phrase(
-                "Values from memory: {told}. Compare them with the edition named before you rely "
-                "on a check that uses them.",
-                told=told,
-            ),
-            severity="doubt",
-        ),
-    )
+    if keys:
+        told = listed([cited(FROM_MEMORY[key], key) for key in keys], between="; ")
+        text = phrase(
+            "Values from memory: {told}. Compare them with the edition named before you rely "
+            "on a check that uses them.",
+            told=told,
+        )
+        findings.doubt("from-memory", text)
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:
@@ -261,35 +214,27 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             ),
         )
     if wind.kind == "ultimate" and site.nominal is not None:
-        findings.notices.append(
-            Notice(
-                code="structure.nominal-from-ultimate",
-                text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
-                "wherever allowable stresses or footing factors are used.",
-                value=phrase(
-                    "{gust} nominal from {gust2}",
-                    gust=speed(site.nominal.gust),
-                    gust2=speed(wind.gust),
-                ),
-                source="ibc-nominal-speed",
-            )
+        findings.note(
+            "nominal-from-ultimate",
+            "The ultimate speed was turned into a nominal one by the square root of 0.6 "
+            "wherever allowable stresses or footing factors are used.",
+            value=phrase(
+                "{gust} nominal from {gust2}", gust=speed(site.nominal.gust), gust2=speed(wind.gust)
+            ),
+            source="ibc-nominal-speed",
         )
     if isinstance(wind, EnWind):
-        findings.notices.append(
-            Notice(
-                code="structure.national-annex",
-                text="EN 1991-1-4 is used with its recommended values. The national annex may "
-                "change the basic speed, the growth with height and the factors: enter what it "
-                "gives, or the peak pressure from an engineer.",
-                source="en-1991-1-4",
-            )
+        findings.note(
+            "national-annex",
+            "EN 1991-1-4 is used with its recommended values. The national annex may "
+            "change the basic speed, the growth with height and the factors: enter what it "
+            "gives, or the peak pressure from an engineer.",
+            source="en-1991-1-4",
         )
-    findings.notices.append(
-        Notice(
-            code="structure.no-shelter",
-            text="No element shelters another, and the wind is taken square to the worst "
-            "direction of each beam at once.",
-        )
+    findings.note(
+        "no-shelter",
+        "No element shelters another, and the wind is taken square to the worst "
+        "direction of each beam at once.",
     )
 
 
@@ -314,20 +259,15 @@ def _ice_doubt(site: SiteLoads, findings: Findings) -> None:
         )
 
 
-def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:
-    notices = []
+def _sing(beams: tuple[BeamReport, ...], findings: Findings) -> None:
     for beam in beams:
         winds = [mode.critical_wind for each in beam.elements for mode in each.modes[:6]]
         if winds:
-            notices.append(
-                Notice(
-                    code="structure.element-vibration",
-                    text=f"{beam.name}: light winds can make the elements sing; the buzz is in "
-                    "the higher modes. See the damping list.",
-                    value=phrase(
-                        "{speed} to {speed2}", speed=speed(min(winds)), speed2=speed(max(winds))
-                    ),
-                    source="blevins-strouhal",
-                )
+            low, high = speed(min(winds)), speed(max(winds))
+            findings.note(
+                "element-vibration",
+                f"{beam.name}: light winds can make the elements sing; the buzz is in "
+                "the higher modes. See the damping list.",
+                value=phrase("{speed} to {speed2}", speed=low, speed2=high),
+                source="blevins-strouhal",
             )
-    return tuple(notices)

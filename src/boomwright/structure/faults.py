@@ -46,6 +46,21 @@ def require_not_negative(*, place: str, value: float, unit: str) -> None:
         raise StructureInputError(msg)
 
 
+def require_each(of: str, *figures: tuple[str, float | None, str]) -> None:
+    """Refuse anything but finite numbers above zero, or what is not given.
+
+    Args:
+        of: what they belong to, or empty
+        figures: name, value and unit of each, the value None when it is not given [any unit]
+
+    Raises:
+        StructureInputError: when a value is not finite or not above zero
+    """
+    for name, value, unit in figures:
+        if value is not None:
+            require_positive(place=f"{of} {name}".lstrip(), value=value, unit=unit)
+
+
 def require_tube(*, place: str, diameter: float, wall: float) -> None:
     """Refuse a tube whose wall does not fit into its diameter.
 
@@ -56,8 +71,7 @@ def require_tube(*, place: str, diameter: float, wall: float) -> None:
     Raises:
         StructureInputError: when a size is not above zero or the wall is over half the diameter
     """
-    require_positive(place=f"{place} diameter", value=diameter, unit="m")
-    require_positive(place=f"{place} wall", value=wall, unit="m")
+    require_each(place, ("diameter", diameter, "m"), ("wall", wall, "m"))
     if 2.0 * wall > diameter:
         msg = f"{place} wall {wall} m is over half of its diameter {diameter} m: check both"
         raise StructureInputError(msg)

@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isfinite, sqrt
+from math import sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.parts import Bar, Beam, Material, Solid
-from boomwright.structure.beam.boom import BoomTie, PointMass
+from boomwright.parts import Bar, Beam, Solid
+from boomwright.structure.beam.boom import Boom, PointMass
 from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.stepped import Alongside
-from boomwright.structure.beam.tubing import TubeShape
-from boomwright.structure.faults import (
-    StructureInputError,
-    require_not_negative,
-    require_positive,
-    require_tube,
-)
+from boomwright.structure.faults import StructureInputError, require_each, require_not_negative
 from boomwright.structure.ground.anchors import AnchorBlock
 from boomwright.structure.ground.pads import PadBase
 from boomwright.structure.ground.piers import PierBase
@@ -29,58 +23,11 @@ from boomwright.structure.support.rotator import RingMount, Rotator
 from boomwright.structure.support.tower import Tower
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.basis import SpeedKind, WindBasis
-from boomwright.structure.weather.exposed import ExposedSolid
+from boomwright.structure.weather.drag import PLATE_DRAG, ROUND_DRAG
 from boomwright.structure.weather.ice import IceBasis, IceCoat
 from boomwright.structure.weather.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Boom:
-    """The boom of one beam and how it hangs on the mast."""
-
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness [m]
-    length: float  #: length [m]
-    rear_end: float  #: rear end on the beam's x axis [m]
-    material: Material  #: its metal
-    #: mast clamp on the beam's x axis; None puts it at the balance point [m]
-    clamp: float | None = None
-    offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
-    tie: BoomTie | None = None  #: tie from above, or None
-    #: drag area of all hardware as its owner gives it; the larger of this and that of the exposed
-    #: solids counts [m^2]
-    extra_drag_area: float = 0.0
-    joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
-    held: float = 0.0  #: half the length of the plate that holds it [m]
-
-    def __post_init__(self) -> None:
-        require_tube(place="boom", diameter=self.diameter, wall=self.wall)
-        require_positive(place="boom length", value=self.length, unit="m")
-        require_not_negative(place="drag area of fittings", value=self.extra_drag_area, unit="m^2")
-        if not (isfinite(self.rear_end) and isfinite(self.offset)):
-            msg = f"boom rear end {self.rear_end} m and offset {self.offset} m must be numbers"
-            raise StructureInputError(msg)
-        if self.clamp is not None and not (
-            self.rear_end <= self.clamp <= self.rear_end + self.length
-        ):
-            raise StructureInputError(f"mast clamp at {self.clamp} m is not on the boom: move it")
-
-    @property
-    def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
-
-    @property
-    def mass(self) -> float:
-        """Mass of the bare boom [kg]."""
-        return self.shape.area * self.length * self.material.density
-
-    @property
-    def middle(self) -> float:
-        """Middle of the boom on the beam's x axis [m]."""
-        return self.rear_end + self.length / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +37,38 @@ class SweptSolid:
     name: str  #: the part and its beam; empty for tubes and wire of an element
     solid: Solid
     element: int | None = None  #: element it hangs on, in the order of the plan; None for the boom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExposedSolid:
+    """One solid of the hardware on a boom; its broadest upright face meets the wind from any side.
+
+    A flat part has the coefficient of plates and boxes {asce-7-10, fig. 29.5-1}, a round one that
+    of round members. Ice of one thickness sits on every side.
+    """
+
+    position: float  #: its middle on the beam's x axis [m]
+    solid: Solid
+    hidden: float = 0.0  #: height of it that lies before what is counted already [m]
+
+    def drag_area(self, *, ice: IceCoat | None = None) -> float:
+        """Drag coefficient times the area that meets the wind [m^2]."""
+        coat = 0.0 if ice is None else 2.0 * ice.thickness
+        if isinstance(self.solid, Bar):
+            return ROUND_DRAG * self.solid.length * (self.solid.diameter + coat)
+        wide, deep, high = self.solid.size
+        return PLATE_DRAG * (max(0.0, high - self.hidden) + coat) * (max(wide, deep) + coat)
+
+    def ice_mass(self, ice: IceCoat | None) -> float:
+        """Mass of the ice on it [kg]."""
+        if ice is None:
+            return 0.0
+        if isinstance(self.solid, Bar):
+            return ice.mass_per_length(diameter=self.solid.diameter) * self.solid.length
+        coat, volume = 2.0 * ice.thickness, 1.0
+        for side in self.solid.size:
+            volume *= side + coat
+        return ice.density * (volume - self.solid.volume)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,6 +144,11 @@ class BaseReactions:
     #: least load straight down, which holds the footing; None when it is the same [N]
     least_axial: float | None = None
 
+    @property
+    def least(self) -> float:
+        """Least load straight down [N]."""
+        return self.axial if self.least_axial is None else self.least_axial
+
     def __post_init__(self) -> None:
         if self.least_axial is not None:
             require_not_negative(place="least axial load", value=self.least_axial, unit="N")
@@ -216,9 +200,8 @@ class StructureInputs:
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
         require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")
-        for place, value, unit in (
+        require_each(
+            "",
             ("damping ratio", self.damping, "-"),
             ("first frequency of the support", self.sway_hz, "Hz"),
-        ):
-            if value is not None:
-                require_positive(place=place, value=value, unit=unit)
+        )

@@ -39,37 +39,32 @@ class ReminderList:
         return Notice(code=f"structure.{self.code}", text=text, severity="caution")
 
 
-def _list(code: str, title: str, *texts: Value) -> ReminderList:
-    return ReminderList(code=code, title=title, items=tuple(Reminder(text=t) for t in texts))
+def _list(code: str, title: str, *items: Value | Reminder) -> ReminderList:
+    told = (each if isinstance(each, Reminder) else Reminder(text=each) for each in items)
+    return ReminderList(code=code, title=title, items=tuple(told))
 
 
-EARTHING = ReminderList(
-    code="earthing",
-    title="Lightning and earthing",
-    items=(
-        Reminder(
-            text="Bond every electrode (tower, station, power service) into one system; the "
-            "local electrical code and a licensed electrician decide how."
-        ),
-        Reminder(
-            text="The protective earthing conductor is not smaller than 10 AWG copper, the "
-            "operating one not smaller than 14 AWG: a legal floor in one country, no "
-            "lightning design.",
-            known="published",
-            source="nec-810-58",
-        ),
-        Reminder(text="Strap or conductor of 2 AWG and larger is usual for lightning."),
-        Reminder(text="Each tower leg goes to its own rod by a short, straight, downward path."),
-        Reminder(text="No sharp bends in any bonding conductor."),
-        Reminder(text="Place rods one to two rod lengths apart."),
-        Reminder(text="Bond coax shields at the tower's top, its bottom and the entry panel."),
-        Reminder(text="Fit arresters at the entry panel; a tower attracts no less for being low."),
-        Reminder(text="Bond the rebar of the footing: concrete-encased metal is a good electrode."),
-        Reminder(
-            text="Copper never touches a galvanized leg directly: stainless shim, bronze or "
-            "tinned clamp between."
-        ),
+EARTHING = _list(
+    "earthing",
+    "Lightning and earthing",
+    "Bond every electrode (tower, station, power service) into one system; the "
+    "local electrical code and a licensed electrician decide how.",
+    Reminder(
+        text="The protective earthing conductor is not smaller than 10 AWG copper, the "
+        "operating one not smaller than 14 AWG: a legal floor in one country, no "
+        "lightning design.",
+        known="published",
+        source="nec-810-58",
     ),
+    "Strap or conductor of 2 AWG and larger is usual for lightning.",
+    "Each tower leg goes to its own rod by a short, straight, downward path.",
+    "No sharp bends in any bonding conductor.",
+    "Place rods one to two rod lengths apart.",
+    "Bond coax shields at the tower's top, its bottom and the entry panel.",
+    "Fit arresters at the entry panel; a tower attracts no less for being low.",
+    "Bond the rebar of the footing: concrete-encased metal is a good electrode.",
+    "Copper never touches a galvanized leg directly: stainless shim, bronze or "
+    "tinned clamp between.",
 )
 
 CORROSION = _list(
@@ -84,27 +79,22 @@ CORROSION = _list(
     "Drain every tube at its lowest point; water that freezes inside splits it.",
 )
 
-USED_TOWER = ReminderList(
-    code="used-tower",
-    title="Before buying or climbing a used tower",
-    items=(
-        Reminder(text="Reject bent, cracked, re-drilled or welded members."),
-        Reminder(
-            text="Reject legs bulged or split near the bottom by freezing water; look for "
-            "blocked weep holes."
-        ),
-        Reminder(text="Reject pitting over a tenth of the wall; measure walls by ultrasound."),
-        Reminder(text="Red rust at joints and inside hollow legs: tap, look inside, water test."),
-        Reminder(text="White bloom is a storage stain; red rust means the zinc is gone."),
-        Reminder(text="Reject mismatched sections and towers without a maker's plate or drawing."),
-        Reminder(text="Dig out below-grade anchor rods and look at them."),
-        Reminder(text="Replace all guy strand, grips, turnbuckles and fasteners."),
-        Reminder(
-            text="Inspect guyed towers every 3 years, self-supporting every 5, sooner by the "
-            "sea and after severe wind or ice; look at your own every year.",
-            known="published",
-            source="tia-222-g",
-        ),
+USED_TOWER = _list(
+    "used-tower",
+    "Before buying or climbing a used tower",
+    "Reject bent, cracked, re-drilled or welded members.",
+    "Reject legs bulged or split near the bottom by freezing water; look for blocked weep holes.",
+    "Reject pitting over a tenth of the wall; measure walls by ultrasound.",
+    "Red rust at joints and inside hollow legs: tap, look inside, water test.",
+    "White bloom is a storage stain; red rust means the zinc is gone.",
+    "Reject mismatched sections and towers without a maker's plate or drawing.",
+    "Dig out below-grade anchor rods and look at them.",
+    "Replace all guy strand, grips, turnbuckles and fasteners.",
+    Reminder(
+        text="Inspect guyed towers every 3 years, self-supporting every 5, sooner by the "
+        "sea and after severe wind or ice; look at your own every year.",
+        known="published",
+        source="tia-222-g",
     ),
 )
 
@@ -139,25 +129,23 @@ MAST_CARE = _list(
     ),
 )
 
-FOOTING_CARE = ReminderList(
-    code="footing-care",
-    title="Footing",
-    items=(
-        Reminder(text="Have buried services located before any digging."),
-        Reminder(text="Found on undisturbed soil below the local frost depth."),
-        Reminder(text="Organic, soft, filled or wet soil has no presumed strength: test it."),
-        Reminder(text="Drain gravel under a hollow leg base; never seal a leg's bottom."),
-        Reminder(
-            text=PerSystem(
-                metric="75 mm of cover over rebar towards earth.",
-                us="Three inches of cover over rebar towards earth.",
-            ),
-            known="from memory",
+FOOTING_CARE = _list(
+    "footing-care",
+    "Footing",
+    "Have buried services located before any digging.",
+    "Found on undisturbed soil below the local frost depth.",
+    "Organic, soft, filled or wet soil has no presumed strength: test it.",
+    "Drain gravel under a hollow leg base; never seal a leg's bottom.",
+    Reminder(
+        text=PerSystem(
+            metric="75 mm of cover over rebar towards earth.",
+            us="Three inches of cover over rebar towards earth.",
         ),
-        Reminder(text="Set anchor bolts, where it has them, by the maker's template."),
-        Reminder(text="Cure 7 days before stacking and 28 before full load."),
-        Reminder(text="Order 5 to 10 % over; delivered concrete has a minimum order."),
+        known="from memory",
     ),
+    "Set anchor bolts, where it has them, by the maker's template.",
+    "Cure 7 days before stacking and 28 before full load.",
+    "Order 5 to 10 % over; delivered concrete has a minimum order.",
 )
 
 DAMPING = _list(

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice
+from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.structure.beam.boom import ArmBending
-from boomwright.structure.beam.boom_course import BoomCourse
-from boomwright.structure.beam.element_course import ElementCourse
+from boomwright.structure.beam.boom import ArmBending, BoomCourse
 from boomwright.structure.beam.elements import ElementStrength
 from boomwright.structure.beam.torque import WindTorque
 from boomwright.structure.beam.vibration import VibrationMode
@@ -26,6 +25,18 @@ from boomwright.structure.support.tower_rating import RatedArea
 from boomwright.structure.support.tube_support import TubeBending
 from boomwright.structure.weather.beam_wind import BeamWind
 from boomwright.structure.weather.gust import GustResponse
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ElementCourse(ReadOnlyArrays):
+    """One element half from the boom to the tip; a step stands twice, inner tube first."""
+
+    place: Floats  #: distance from the boom [m] (n_places,)
+    bare_stress: Floats  #: bending stress in wind, bare [Pa] (n_places,)
+    #: bending stress with ice and its wind; that of the bare weight without ice [Pa] (n_places,)
+    iced_stress: Floats
+    dead_droop: Floats  #: droop in still air, bare [m] (n_places,)
+    iced_droop: Floats  #: droop in still air, with ice [m] (n_places,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,20 +65,25 @@ class BeamReport:
     wind: BeamWind  #: areas from every direction, bare
     iced_wind: BeamWind | None  #: the same with ice; None without ice
     force: float | None  #: largest wind force, nominal; None without a wind speed [N]
-    weight: float | None  #: weight of elements, boom and fittings; None when a wall is missing [N]
-    iced_weight: float | None  #: the same with ice [N]
-    balance: float | None  #: balance point on the beam's x axis; None when a weight is missing [m]
-    clamp: float | None  #: mast clamp on the beam's x axis; None when a weight is missing [m]
+    weight: float | None = None  #: of elements, boom and fittings; None when a wall is missing [N]
+    iced_weight: float | None = None  #: the same with ice [N]
+    #: balance point on the beam's x axis; None when a weight is missing [m]
+    balance: float | None = None
+    clamp: float | None = (
+        None  #: mast clamp on the beam's x axis; None when a weight is missing [m]
+    )
     #: moment of inertia about the mast; None when a weight is missing [kg m^2]
-    inertia: float | None
-    arms: tuple[ArmBending, ...]  #: rear and front boom arm in wind, bare; empty without a boom
-    iced_arms: tuple[ArmBending, ...]  #: the same with ice
+    inertia: float | None = None
+    arms: tuple[
+        ArmBending, ...
+    ] = ()  #: rear and front boom arm in wind, bare; empty without a boom
+    iced_arms: tuple[ArmBending, ...] = ()  #: the same with ice
     #: wind torque about the mast, nominal; None without wind or boom [N m]
-    torque: WindTorque | None
+    torque: WindTorque | None = None
+    iced_torque: WindTorque | None = None  #: the same with ice and its gust; None without [N m]
     #: drag area that cancels the boom's torque, at the end of the short arm; None without a boom
     #: [m^2]
-    vane_drag_area: float | None
-    iced_torque: WindTorque | None = None  #: the same with ice and its gust; None without [N m]
+    vane_drag_area: float | None = None
     #: ballast at the end of the light arm that lets the clamp sit at mid boom; None without a boom
     #: [kg]
     ballast: float | None = None
@@ -87,6 +103,18 @@ class BeamReport:
     def centre(self) -> float:
         """Height above ground at which its wind and weight act [m]."""
         return self.height + self.rise
+
+    def areas(self, *, iced: bool) -> BeamWind:
+        """Its areas, of the bare beam where there is no ice."""
+        return self.iced_wind if iced and self.iced_wind is not None else self.wind
+
+    def weighs(self, *, iced: bool) -> float | None:
+        """Its weight; None when not known [N]."""
+        return self.iced_weight if iced else self.weight
+
+    def pulls(self, *, iced: bool) -> tuple[float, float]:
+        """What its wires on ropes pull on the support, sideways and down [N] (2,)."""
+        return self.iced_pull if iced else self.pull
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,43 +140,35 @@ class BaseReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class IcedReport:
-    """What stands below the beams, with ice on everything and the gust that comes with it."""
+class SupportReport:
+    """What stands below the beams in one case of wind; None for whatever was not checked."""
 
-    basis: Value  #: wind, ice and combination in one line
-    tower_area: RatedArea | None  #: area against the maker's rating; None when not checked
-    tube: TubeBending | None  #: tubular support; None when not checked
-    guys: GuyReport | None  #: guys; None when not checked
-    base: BaseReport | None  #: footing; None when not checked
-    #: what a guyed or bracketed tower carries along its height; None when not found
-    tower_course: SupportCourse | None
-    gusts: GustResponse | None = None  #: gust factor of what stands below the beams
+    basis: Value = ""  #: wind, ice and combination in one line
+    tower_area: RatedArea | None = None  #: area against the maker's rating
+    tube: TubeBending | None = None  #: tubular support
+    guys: GuyReport | None = None  #: guys
+    base: BaseReport | None = None  #: footing
+    #: what a guyed or bracketed tower carries along its height
+    tower_course: SupportCourse | None = None
+    gusts: GustResponse | None = None  #: gust factor of it; None without wind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StructureReport:
-    """What ``check_structure`` found."""
+class StructureReport(SupportReport):
+    """What ``check_structure`` found; its ``basis`` is that of the member checks, or why none."""
 
     inputs: StructureInputs  #: what it was given
-    basis: Value  #: wind basis of the member checks in one line, or why there is none
     below: Value  #: wind basis of what stands below the beams; empty without one
     beams: tuple[BeamReport, ...]  #: every beam (n_beams,)
     #: mast bending, nominal or ultimate by the method; None when not checked
     mast: MastBending | None
     rotator: RotatorDemand | None  #: demands on the rotator; None when not checked
-    tower_area: RatedArea | None  #: area against the maker's rating; None when not checked
-    tube: TubeBending | None  #: tubular support; None when not checked
-    guys: GuyReport | None  #: guys; None when not checked
-    base: BaseReport | None  #: footing; None when not checked
-    #: what a guyed or bracketed tower carries along its height; None when not found
-    tower_course: SupportCourse | None
-    iced: IcedReport | None  #: the same with ice; None where there is none, or it cannot be formed
+    #: what stands below with ice; None where there is none, or it cannot be formed
+    iced: SupportReport | None
     ledger: tuple[Margin, ...]  #: every margin, worst first
     notices: tuple[Notice, ...]  #: doubts and advice
     cautions: tuple[Notice, ...]  #: cautions that always stand
     reminders: tuple[ReminderList, ...]  #: lists to go through
-    #: gust factor of what stands below the beams; None without wind
-    gusts: GustResponse | None = None
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:

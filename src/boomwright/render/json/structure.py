@@ -15,9 +15,8 @@ from boomwright.structure import (
     BeamReport,
     ElementReport,
     GuyReport,
-    IcedReport,
-    StructureReport,
     SupportCourse,
+    SupportReport,
     Tower,
     TubeBending,
     leg_course,
@@ -70,12 +69,12 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _gusts(found: StructureReport | IcedReport) -> dict[str, Any] | None:
+def _gusts(found: SupportReport) -> dict[str, Any] | None:
     gusts = found.gusts
     return None if gusts is None else fields(gusts, "factor", "frequency_hz", "text")
 
 
-def _below_the_beams(found: StructureReport | IcedReport, tower: Tower | None) -> dict[str, Any]:
+def _below_the_beams(found: SupportReport, tower: Tower | None) -> dict[str, Any]:
     """What stands below the beams, bare or iced."""
     return {
         "tower_area": found.tower_area

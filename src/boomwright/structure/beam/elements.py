@@ -64,7 +64,7 @@ class ElementStrength:
 
 
 def speed_at_stress(*, limit: float, weight_stress: float, wind_stress_per_pascal: float) -> float:
-    """Local wind speed at which weight and wind together reach a stress.
+    """Local wind speed at which weight and wind reach a stress, 0 when weight alone does [m/s].
 
     Weight bends downwards and wind sideways, so the two add as squares.
 
@@ -72,9 +72,6 @@ def speed_at_stress(*, limit: float, weight_stress: float, wind_stress_per_pasca
         limit: stress to be reached [Pa]
         weight_stress: stress from weight, and ice when it is on [Pa]
         wind_stress_per_pascal: stress of the wind for each pascal of velocity pressure [-]
-
-    Returns:
-        wind speed in standard air, 0 when weight alone reaches the stress [m/s]
     """
     left = limit**2 - weight_stress**2
     if left <= 0.0 or wind_stress_per_pascal <= 0.0:
@@ -107,19 +104,15 @@ def element_strength(
     dead = cantilever(segments=segments, loads=weight_loads(segments=segments))
     iced = cantilever(segments=segments, loads=weight_loads(segments=segments, ice=ice))
     unit, unit_iced = (
-        cantilever(
-            segments=segments,
-            loads=wind_loads(segments=segments, pressure=1.0, ice=coat),
-        )
+        cantilever(segments=segments, loads=wind_loads(segments=segments, pressure=1.0, ice=coat))
         for coat in (None, ice)
     )
-    yields = [material.minimum_yield(wall=section.wall) for section in element.half]
-    sections = []
-    from_boom = 0.0
-    # A section may be parted; its stress peaks at its inner end.
-    inner = [[each.section for each in segments].index(n) for n in range(len(element.half))]
+    sections: list[SectionStrength] = []
+    from_boom, numbers = 0.0, [each.section for each in segments]
     for index, section in enumerate(element.half):
-        i = inner[index]
+        # A section may be parted; its stress peaks at its inner end.
+        i, limit = numbers.index(index), material.minimum_yield(wall=section.wall)
+        blown, iced_blown = unit.stresses[i] * pressure, unit_iced.stresses[i] * ice_pressure
         sections.append(
             SectionStrength(
                 index=index,
@@ -128,13 +121,11 @@ def element_strength(
                 wall=section.wall,
                 dead_stress=dead.stresses[i],
                 ice_stress=iced.stresses[i],
-                wind_stress=unit.stresses[i] * pressure,
-                bare_stress=hypot(dead_factor * dead.stresses[i], unit.stresses[i] * pressure),
-                iced_stress=hypot(
-                    dead_factor * iced.stresses[i], unit_iced.stresses[i] * ice_pressure
-                ),
-                yield_speed_bare=_speed(yields[index], dead, unit, i),
-                yield_speed_iced=_speed(yields[index], iced, unit_iced, i),
+                wind_stress=blown,
+                bare_stress=hypot(dead_factor * dead.stresses[i], blown),
+                iced_stress=hypot(dead_factor * iced.stresses[i], iced_blown),
+                yield_speed_bare=_speed(limit, dead, unit, i),
+                yield_speed_iced=_speed(limit, iced, unit_iced, i),
                 slenderness=section.diameter / section.wall,
             )
         )

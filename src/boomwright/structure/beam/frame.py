@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from itertools import pairwise
 
 import numpy as np
@@ -25,7 +26,7 @@ from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads,
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.support.columns import amplification
 from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
 
 Vector = NDArray[np.float64]
 #: both ends of a straight piece of wire [m] (3,) and its diameter [m]
@@ -72,8 +73,8 @@ def wire_weight(*, diameter: float, density: float, ice: IceCoat | None = None) 
         diameter: of its metal [m]
         density: [kg/m^3]
     """
-    coat = 0.0 if ice is None else ice.mass_per_length(diameter=diameter)
-    return (math.pi / 4.0 * diameter**2 * density + coat) * STANDARD_GRAVITY
+    metal = math.pi / 4.0 * diameter**2 * density
+    return (metal + coat_mass(diameter, ice)) * STANDARD_GRAVITY
 
 
 def wire_tension(*, span: float, still: float, weight: float, load: float, stretch: float) -> float:
@@ -196,7 +197,7 @@ def spreader_bending(
             diameter = leaving.element.half[0].diameter
             each = wire_weight(diameter=diameter, density=wires.material.density, ice=ice)
             weight += share * 0.5 * leaving.length * each
-            seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
+            seen = seen_diameter(diameter, ice)
             wind += share * 0.5 * leaving.length * pressure * ROUND_DRAG * seen
             if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
                 continue
@@ -252,19 +253,14 @@ def hardest_pull(
     ]
     found = []
     for low, high, diameter in (*strung, *_radial_pieces(beam)):
-        seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
-        bare = wire_weight(diameter=diameter, density=beam.material.density)
-        heavy = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
-        load = math.hypot(heavy, pressure * ROUND_DRAG * seen)
+        weigh = partial(wire_weight, diameter=diameter, density=beam.material.density)
+        load = math.hypot(weigh(ice=ice), pressure * ROUND_DRAG * seen_diameter(diameter, ice))
         stretch = beam.material.elastic_modulus * math.pi / 4.0 * diameter**2
         span = float(np.linalg.norm(high - low))
-        tension = wire_tension(span=span, still=still, weight=bare, load=load, stretch=stretch)
+        tension = wire_tension(span=span, still=still, weight=weigh(), load=load, stretch=stretch)
         found.append(
             WirePull(
-                span=span,
-                tension=tension,
-                sag=load * span**2 / (8.0 * tension),
-                diameter=diameter,
+                span=span, tension=tension, sag=load * span**2 / (8.0 * tension), diameter=diameter
             )
         )
     return max(found, key=lambda each: each.tension / each.diameter**2)
@@ -281,7 +277,8 @@ def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
     """
     host = beam.carrier
     if host is not None:
-        host = replace(host, neighbours=(beam.alone, *_beside(beam, host)))
+        beside = [other for other in beam.neighbours if other.name != host.name]
+        host = replace(host, neighbours=(beam.alone, *beside))
     holder = host or beam
     frame = holder.frame
     if frame is None or frame.spreader is None or not frame.spreader.known:
@@ -302,21 +299,14 @@ def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
     }
 
 
-def _beside(beam: Beam, host: Beam) -> tuple[Beam, ...]:
-    return tuple(other for other in beam.neighbours if other.name != host.name)
-
-
 def _radial_pieces(beam: Beam) -> tuple[_Piece, ...]:
     """Elevated radials from every foot: their ends and their diameter [m] (n, 3)."""
     radials = beam.radials
     if radials is None or radials.laid == "buried":
         return ()
+    reach = [radials.length * np.array(way) for way in radials.ways]
     feet = [np.array(element.corners[0]) for element in beam.elements]
-    return tuple(
-        (foot, foot + radials.length * np.array(way), radials.diameter)
-        for foot in feet
-        for way in radials.ways
-    )
+    return tuple((foot, foot + out, radials.diameter) for foot in feet for out in reach)
 
 
 def rope_pull(*, beam: Beam, frame: Frame, hard: float) -> float:

@@ -39,13 +39,10 @@ class TubeJoint:
 
 
 def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> tuple[float, bool]:
-    """Highest bending stress of both tubes, at the mouth and at every hole.
+    """Highest bending stress at the mouth and every hole [Pa], and whether it is the outer tube's.
 
     Args:
         moment: bending moment at a place, counted as the joint's [m] -> [N m]
-
-    Returns:
-        the stress [Pa], and whether it is the outer tube's
     """
     at_mouth = abs(moment(joint.place))
     if joint.bored:

@@ -16,7 +16,7 @@ from boomwright.base.records import dataclass, replace
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,10 +53,8 @@ class Segment:
 
     def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
         """Weight of a metre, with ice when there is any [N/m]."""
-        mass = self.mass_per_length
-        if ice is not None:
-            mass += sum(ice.mass_per_length(diameter=each) for each in self._diameters)
-        return mass * STANDARD_GRAVITY
+        coats = sum(coat_mass(each, ice) for each in self._diameters)
+        return (self.mass_per_length + coats) * STANDARD_GRAVITY
 
     @property
     def _diameters(self) -> tuple[float, ...]:
@@ -64,14 +62,8 @@ class Segment:
         return (self.shape.diameter, *beside)
 
     def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
-        """Diameter the wind sees, of what hangs along it too: nothing shelters it.
-
-        Returns:
-            bare or iced diameter [m]
-        """
-        if ice is None:
-            return sum(self._diameters)
-        return sum(ice.iced_diameter(diameter=each) for each in self._diameters)
+        """Diameter the wind sees, of what hangs along it too: nothing shelters it [m]."""
+        return sum(seen_diameter(each, ice) for each in self._diameters)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,19 +148,11 @@ def cantilever(
     roots.reverse()
     slope = deflection = 0.0
     for segment, load, (root_shear, root_moment) in zip(segments, loads, roots, strict=True):
-        length = segment.length
-        deflection += (
-            slope * length
-            + (
-                root_moment * length**2 / 2.0
-                - root_shear * length**3 / 6.0
-                + load * length**4 / 24.0
-            )
-            / segment.stiffness
-        )
-        slope += (
-            root_moment * length - root_shear * length**2 / 2.0 + load * length**3 / 6.0
-        ) / segment.stiffness
+        s, stiffness = segment.length, segment.stiffness
+        bent = root_moment * s**2 / 2.0 - root_shear * s**3 / 6.0 + load * s**4 / 24.0
+        turned = root_moment * s - root_shear * s**2 / 2.0 + load * s**3 / 6.0
+        deflection += slope * s + bent / stiffness
+        slope += turned / stiffness
     moments = tuple(root_moment for _, root_moment in roots)
     return CantileverState(
         total_load=shear,

@@ -23,11 +23,7 @@ class WindTorque:
 
 
 def boom_torque(
-    *,
-    pressure: float,
-    diameter: float,
-    arms: tuple[float, float],
-    hardware: float = 0.0,
+    *, pressure: float, diameter: float, arms: tuple[float, float], hardware: float = 0.0
 ) -> float:
     """Torque of the wind across unequal boom arms, q |Cd d (L2^2 - L1^2) / 2 + sum CdA x| [N m].
 
@@ -53,15 +49,12 @@ def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -
 
 
 def vane_drag_area(*, diameter: float, arms: tuple[float, float], vane_arm: float) -> float:
-    """Drag area of a vane on the short arm that cancels the boom's torque.
+    """Drag area CdA of a vane on the short arm that cancels the boom's torque [m^2].
 
     Args:
         diameter: diameter of the boom [m]
         arms: both arms from the mast [m] (2,)
         vane_arm: distance of the vane from the mast [m]
-
-    Returns:
-        drag area CdA of the vane [m^2]
 
     Raises:
         StructureInputError: when the vane sits at the mast
@@ -73,16 +66,13 @@ def vane_drag_area(*, diameter: float, arms: tuple[float, float], vane_arm: floa
 
 
 def ballast_for_middle(*, mass: float, balance: float, middle: float, ballast_arm: float) -> float:
-    """Ballast that lets the clamp sit at the middle of the boom, where the wind cancels.
+    """Ballast that lets the clamp sit at the middle of the boom, where the wind cancels [kg].
 
     Args:
         mass: mass of the whole beam [kg]
         balance: balance point without ballast, on the beam's x axis [m]
         middle: middle of the boom, on the beam's x axis [m]
         ballast_arm: distance of the ballast from the middle, on the light side [m]
-
-    Returns:
-        mass of the ballast [kg]
 
     Raises:
         StructureInputError: when the ballast sits at the middle
@@ -103,7 +93,7 @@ def wind_torque(
     offset: float = 0.0,
     hardware_first_moment: float = 0.0,
 ) -> WindTorque:
-    """Torque of the wind about the mast from the worst direction.
+    """Torque of the wind about the mast from the worst direction, and its parts [N m].
 
     Straight elements symmetric about the boom give none of their own; what remains is the
     boom, the offset and the unevenness of gusts, each taken with the same sign.
@@ -113,14 +103,10 @@ def wind_torque(
         arms: rear and front arm from the mast [m] (2,)
         element_drag_area: drag area of all elements, wind along the boom [m^2]
         element_first_moment: sum over one half of every element of diameter, length and
-            distance to the
-            boom [m^3]
+            distance to the boom [m^3]
         offset: boom axis beside the mast axis [m]
         hardware_first_moment: sum over plates, boxes and rods of drag area and place before the
             mast [m^3]
-
-    Returns:
-        parts and the worst sum [N m]
     """
     boom = boom_torque(
         pressure=pressure, diameter=boom_diameter, arms=arms,

@@ -20,7 +20,6 @@ STEEL_YIELD_FACTOR = 1.67
 RESISTANCE_FACTOR = 0.90
 #: resistance factor for rupture of aluminium {adm-resistance-factors} (from memory)
 RUPTURE_RESISTANCE = 0.75
-_ADM = "adm-resistance-factors"
 #: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
 DEAD_FACTOR_STRENGTH = 1.2
 #: pascal in 1000 lb/in2 {nist-sp-811}
@@ -72,13 +71,10 @@ class TubeShape:
         return self.diameter / self.wall
 
     def net_modulus(self, *, hole: float) -> float:
-        """Elastic modulus left by a hole drilled through both stressed walls.
+        """Elastic modulus left by a hole through both stressed walls, never below zero [m^3].
 
         Args:
             hole: diameter of the hole [m]
-
-        Returns:
-            modulus, never below zero [m^3]
         """
         middle = (self.diameter - self.wall) / 2.0
         # Second moment of the two strips of wall, as wide as the hole, where bending pulls most.
@@ -87,15 +83,25 @@ class TubeShape:
         return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MetalTube:
-    """What follows from the metal of a tube, as a mixin of what stands upright."""
+    """A tube that stands upright, and its metal."""
 
-    __slots__ = ()
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
 
-    diameter: float
-    wall: float
-    wall_share: float
-    density: float
+    @property
+    def stiffness(self) -> float:
+        """Bending stiffness EI [N m^2]."""
+        return self.elastic_modulus * self.shape.second_moment
 
     @property
     def shape(self) -> TubeShape:
@@ -133,56 +139,39 @@ def allowable_stress(
 def factored_strength(
     *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
-    """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
+    """Factored strength of a tube, for ultimate wind {adm-resistance-factors}, {aisc-360} [Pa].
 
     Args:
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for strength design [Pa]
     """
     return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
 
 
-#: by kind of wind and by metal (True for steel): which strength, its share, the words for it, and
+_TIMES = "{by} x {strength} ({memory})"
+#: by kind of wind and by metal (True for steel): which strength, its factor, the words for it, and
 #: what of it is from memory. Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does
 #: in bending.
 _SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str, str], ...]] = {
-    ("nominal", True): (
-        (
-            "yield",
-            1.0 / STEEL_YIELD_FACTOR,
-            f"{{strength}} / {STEEL_YIELD_FACTOR} ({{memory}})",
-            "aisc-360",
-        ),
-    ),
+    ("nominal", True): (("yield", STEEL_YIELD_FACTOR, "{strength} / {by} ({memory})", "aisc-360"),),
     ("nominal", False): (
-        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{strength}} / {ALUMINIUM_YIELD_FACTOR}", ""),
-        (
-            "rupture",
-            1.0 / ALUMINIUM_RUPTURE_FACTOR,
-            f"{{strength}} / {ALUMINIUM_RUPTURE_FACTOR}",
-            "",
-        ),
+        ("yield", ALUMINIUM_YIELD_FACTOR, "{strength} / {by}", ""),
+        ("rupture", ALUMINIUM_RUPTURE_FACTOR, "{strength} / {by}", ""),
     ),
-    ("ultimate", True): (
-        (
-            "yield",
-            RESISTANCE_FACTOR,
-            f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})",
-            "aisc-360",
-        ),
-    ),
+    ("ultimate", True): (("yield", RESISTANCE_FACTOR, _TIMES, "aisc-360"),),
     ("ultimate", False): (
-        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})", _ADM),
-        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{strength}} ({{memory}})", _ADM),
+        ("yield", RESISTANCE_FACTOR, _TIMES, "adm-resistance-factors"),
+        ("rupture", RUPTURE_RESISTANCE, _TIMES, "adm-resistance-factors"),
     ),
 }
 
 
 def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, float]) -> StressLimit:
-    which, share, words, key = min(
-        (row for row in _SHARES[kind, steel] if row[0] == "yield" or strengths[row[0]] > 0.0),
+    which, share, by, words, key = min(
+        (
+            (which, 1.0 / by if kind == "nominal" else by, by, words, key)
+            for which, by, words, key in _SHARES[kind, steel]
+            if which == "yield" or strengths[which] > 0.0
+        ),
         key=lambda row: row[1] * strengths[row[0]],
     )
     named = phrase("{which} {stress}", which=which, stress=stress(strengths[which]))
@@ -193,7 +182,7 @@ def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, flo
     return StressLimit(
         value=share * strengths[which],
         kind=kind,
-        rule=phrase(words, strength=named, memory=memory),
+        rule=phrase(words, strength=named, by=str(by), memory=memory),
     )
 
 

@@ -35,14 +35,11 @@ class VibrationMode:
 
 
 def stiffness_matrix(*, stiffness: float, length: float) -> Floats:
-    """Stiffness of one straight beam piece: deflection and slope at both ends.
+    """Stiffness of one beam piece: deflection and slope at its ends [N/m and its moments] (4, 4).
 
     Args:
         stiffness: bending stiffness EI [N m^2]
         length: length of the piece [m]
-
-    Returns:
-        symmetric matrix [N/m and its moments] (4, 4)
     """
     a = length
     return (stiffness / a**3) * np.array(
@@ -56,13 +53,10 @@ def stiffness_matrix(*, stiffness: float, length: float) -> Floats:
 
 
 def geometric_matrix(*, length: float) -> Floats:
-    """Softening of one beam piece for each newton that presses on it {beam-theory}.
+    """Softening of one beam piece by each newton on it {beam-theory} [1/m and its moments] (4, 4).
 
     Args:
         length: length of the piece [m]
-
-    Returns:
-        symmetric matrix [1/m and its moments] (4, 4)
     """
     a = length
     return np.array(
@@ -76,14 +70,11 @@ def geometric_matrix(*, length: float) -> Floats:
 
 
 def mass_matrix(*, mass_per_length: float, length: float) -> Floats:
-    """Consistent mass of one straight beam piece: deflection and slope at both ends.
+    """Mass of one beam piece: deflection and slope at its ends [kg and its moments] (4, 4).
 
     Args:
         mass_per_length: mass of a metre [kg/m]
         length: length of the piece [m]
-
-    Returns:
-        symmetric matrix [kg and its moments] (4, 4)
     """
     a = length
     return (mass_per_length * a / 420.0) * np.array(
@@ -98,31 +89,21 @@ def mass_matrix(*, mass_per_length: float, length: float) -> Floats:
 
 @lru_cache(maxsize=256)
 def natural_frequencies(
-    *,
-    segments: tuple[Segment, ...],
-    modes: int = 6,
-    pieces: int = 12,
+    *, segments: tuple[Segment, ...], modes: int = 6, pieces: int = 12
 ) -> tuple[float, ...]:
-    """Lowest natural frequencies of a stepped tube clamped at its root.
-
-    Returns:
-        frequencies, lowest first [Hz] (modes,)
-    """
+    """Lowest natural frequencies of a stepped tube clamped at its root, upwards [Hz] (modes,)."""
     count = len(segments) * pieces
     size = 2 * (count + 1)
-    stiff = np.zeros((size, size))
-    mass = np.zeros((size, size))
-    at = 0
+    stiff, mass, at = np.zeros((size, size)), np.zeros((size, size)), 0
     for segment in segments:
         length = segment.length / pieces
         k = stiffness_matrix(stiffness=segment.stiffness, length=length)
-        m = mass_matrix(mass_per_length=segment.mass_per_length + 0.0, length=length)
+        m = mass_matrix(mass_per_length=segment.mass_per_length, length=length)
         for _ in range(pieces):
             stiff[at : at + 4, at : at + 4] += k
             mass[at : at + 4, at : at + 4] += m
             at += 2
-    wanted = min(modes, size - 2)
-    stiff, mass = stiff[2:, 2:], mass[2:, 2:]
+    wanted, stiff, mass = min(modes, size - 2), stiff[2:, 2:], mass[2:, 2:]
     try:
         return lowest_frequencies(stiff=stiff, mass=mass, modes=wanted)
     except LinAlgError:

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from functools import partial
 
 from boomwright.base.quantity import Value, phrase
+from boomwright.base.records import replace
 from boomwright.structure.checks.cases import LoadCase
-from boomwright.structure.checks.findings import Findings, SiteLoads
-from boomwright.structure.checks.margins import margin
+from boomwright.structure.checks.findings import Findings
 from boomwright.structure.checks.tower import standing_moment, tower_weight
 from boomwright.structure.ground.pads import PadBase, PadCheck, check_pad
 from boomwright.structure.ground.piers import PierBase, PierCheck, check_pier
 from boomwright.structure.ground.soils import Soil
 from boomwright.structure.inputs import BaseReactions
-from boomwright.structure.report import BaseReport, BeamReport, GuyReport
+from boomwright.structure.report import BaseReport, BeamReport, GuyReport, SupportReport
 from boomwright.structure.support.tower import Tower
 from boomwright.structure.support.tube_support import TubeBending
 from boomwright.structure.wording import force, moment, soil_pressure, span
@@ -24,30 +24,19 @@ _AGREE = 1.05
 _BUCKLES = "the support buckles before its footing is reached"
 
 
-def base_reactions(
-    *,
-    beams: Sequence[BeamReport],
-    tube: TubeBending | None,
-    guys: GuyReport | None,
-    gap: str,
-    case: LoadCase,
-    findings: Findings,
+def _base_reactions(
+    beams: Sequence[BeamReport], found: SupportReport, gap: str, case: LoadCase, findings: Findings
 ) -> tuple[BaseReactions | None, Value]:
     """Loads on the footing: the larger of what the maker states and what is computed.
 
     Entered loads never take the place of computed ones; where both disagree it is said, and
     what the maker's loads do not cover stays not checked.
 
-    Args:
-        tube: tubular support; None without or when not checked
-        guys: guys; None without or when not checked
-        gap: why the load on the support is not known, or empty
-
     Returns:
         reactions or None, and why not in words (2,)
     """
     given = case.site.inputs.base_reactions
-    computed, reason = _computed(beams, tube, guys, gap, case)
+    computed, reason = _computed(beams, found, gap, case)
     if given is None:
         return computed, reason
     wanted, unfit = case.site.service_kind, ""
@@ -62,12 +51,8 @@ def base_reactions(
     if computed is None:
         if unfit or reason == _BUCKLES:
             return None, unfit or reason
-        return replace(
-            given,
-            text=phrase(
-                "{given}; not computed beside it, because {reason}", given=given.text, reason=reason
-            ),
-        ), ""
+        words = "{given}; not computed beside it, because {reason}"
+        return replace(given, text=phrase(words, given=given.text, reason=reason)), ""
     if other:
         if not case.iced:
             findings.skip("base: loads as the maker states them", unfit)
@@ -78,18 +63,14 @@ def base_reactions(
 
 
 def _larger(given: BaseReactions, computed: BaseReactions) -> BaseReactions:
-    least = computed.axial if computed.least_axial is None else computed.least_axial
+    words = "the larger of both, each: {given}; {computed}"
     return BaseReactions(
         moment=max(given.moment, computed.moment),
         shear=max(given.shear, computed.shear),
         axial=max(given.axial, computed.axial),
-        least_axial=min(given.axial, least),
+        least_axial=min(given.axial, computed.least),
         kind=computed.kind,
-        text=phrase(
-            "the larger of both, each: {given}; {computed}",
-            given=given.text,
-            computed=computed.text,
-        ),
+        text=phrase(words, given=given.text, computed=computed.text),
     )
 
 
@@ -115,17 +96,15 @@ def _conflict(given: BaseReactions, computed: BaseReactions, findings: Findings)
 
 
 def _computed(
-    beams: Sequence[BeamReport],
-    tube: TubeBending | None,
-    guys: GuyReport | None,
-    gap: str,
-    case: LoadCase,
+    beams: Sequence[BeamReport], found: SupportReport, gap: str, case: LoadCase
 ) -> tuple[BaseReactions | None, Value]:
-    tower = case.site.inputs.tower
+    inputs, tube = case.site.inputs, found.tube
     if gap or case.missing:
         return None, gap or case.missing
-    text = phrase("computed with {basis}", basis=case.basis(height=_top(case)))
-    if tube is not None and case.site.inputs.tube is not None:
+    stands = inputs.tower or inputs.tube
+    top = 0.0 if stands is None else stands.height
+    text = phrase("computed with {basis}", basis=case.basis(height=top))
+    if tube is not None and inputs.tube is not None:
         if tube.course is None:
             return None, _BUCKLES
         pulls = [state.compression for state in tube.states]
@@ -133,28 +112,18 @@ def _computed(
         # Ice may fall off one-sidedly: what holds the footing down counts without it.
         light -= _ice_held(beams, case, tube)
         return _reactions(case, tube.base_moment, tube.base_shear, (tube.axial, light), text), ""
-    if tower is None:
+    if inputs.tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
-    return _tower_reactions(tower, beams, guys, case, text)
-
-
-def _top(case: LoadCase) -> float:
-    tower, tube = case.site.inputs.tower, case.site.inputs.tube
-    return tower.height if tower is not None else 0.0 if tube is None else tube.height
+    return _tower_reactions(inputs.tower, beams, found.guys, case, text)
 
 
 def _ice_held(beams: Sequence[BeamReport], case: LoadCase, tube: TubeBending) -> float:
-    bare = LoadCase(site=case.site)
-    iced, plain = case.carried_weight(beams=beams), bare.carried_weight(beams=beams)
+    iced, plain = (each.carried_weight(beams=beams) for each in (case, LoadCase(site=case.site)))
     return tube.ice_weight + (0.0 if iced is None or plain is None else iced - plain)
 
 
 def _tower_reactions(
-    tower: Tower,
-    beams: Sequence[BeamReport],
-    guys: GuyReport | None,
-    case: LoadCase,
-    text: Value,
+    tower: Tower, beams: Sequence[BeamReport], guys: GuyReport | None, case: LoadCase, text: Value
 ) -> tuple[BaseReactions | None, Value]:
     if tower.weight is None:
         return None, "the tower's weight is not given"
@@ -196,32 +165,31 @@ def _reactions(
 def check_base(
     *,
     beams: Sequence[BeamReport],
-    tube: TubeBending | None,
-    guys: GuyReport | None,
+    found: SupportReport,
     gap: str,
     case: LoadCase,
     findings: Findings,
 ) -> BaseReport | None:
-    """Check pad or pier and write its ledger lines; None when not checked."""
-    site = case.site
-    base, soil = site.inputs.base, site.inputs.soil
-    brackets = None if site.inputs.tube is None else site.inputs.tube.brackets
+    """Check pad or pier and write its ledger lines; None when not checked.
+
+    Args:
+        found: what stands on it in this case
+        gap: why the load on the support is not known, or empty
+    """
+    inputs = case.site.inputs
+    base, soil = inputs.base, inputs.soil
+    brackets = None if inputs.tube is None else inputs.tube.brackets
     if brackets is not None and not brackets.stands:
         return None
     name = f"base: overturning{case.suffix}"
-    if base is None:
+    if base is not None and not case.iced:
+        _frost(base, inputs.frost_depth, findings)
+    if base is None or soil is None:
         if not case.iced:
-            findings.skip(name, "no footing is given")
+            missing = "no footing is given" if base is None else "the soil is not given"
+            findings.skip(name, missing)
         return None
-    if not case.iced:
-        _frost(base, site, findings)
-    if soil is None:
-        if not case.iced:
-            findings.skip(name, "the soil is not given")
-        return None
-    reactions, reason = base_reactions(
-        beams=beams, tube=tube, guys=guys, gap=gap, case=case, findings=findings
-    )
+    reactions, reason = _base_reactions(beams, found, gap, case, findings)
     if reactions is None:
         findings.skip(name, reason)
         return None
@@ -234,41 +202,34 @@ def check_base(
     if isinstance(base, PadBase):
         # Guys press a pad down: their least pull counts where weight helps, their largest
         # where it presses on the soil.
-        least = reactions.axial if reactions.least_axial is None else reactions.least_axial
+        loads = {"moment": reactions.moment, "shear": reactions.shear}
         pad, heavy = (
-            check_pad(
-                pad=base, soil=soil, moment=reactions.moment, shear=reactions.shear, axial=axial
-            )
-            for axial in (least, reactions.axial)
+            check_pad(pad=base, soil=soil, axial=axial, **loads)
+            for axial in (reactions.least, reactions.axial)
         )
         _pad_lines(base, pad, heavy, soil, reactions, case, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
-        findings.skip(
-            f"base: depth of the block{case.suffix}", f"{soil.name} has no lateral value: test it"
-        )
+        name = f"base: depth of the block{case.suffix}"
+        findings.skip(name, f"{soil.name} has no lateral value: test it")
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
     _pier_line(base, pier, soil, reactions, case, findings)
     return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
 
 
-def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> None:
+def _frost(base: PadBase | PierBase, depth: float | None, findings: Findings) -> None:
     name = "base: below the frost"
-    depth = site.inputs.frost_depth
     if depth is None:
         findings.skip(name, "the local frost depth is not given: the building office knows it")
-        return
-    if depth > 0.0:
-        findings.add(
-            margin(
-                name=name,
-                demand=depth,
-                capacity=base.depth,
-                unit="m",
-                basis="local frost depth as entered",
-                change="found deeper",
-            )
+    elif depth > 0.0:
+        findings.hold(
+            name=name,
+            demand=depth,
+            capacity=base.depth,
+            unit="m",
+            basis="local frost depth as entered",
+            change="found deeper",
         )
 
 
@@ -281,55 +242,45 @@ def _pad_lines(
     case: LoadCase,
     findings: Findings,
 ) -> None:
-    suffix, wanted, (factor, words) = case.suffix, case.site.service_kind, case.site.footing_factor
+    suffix, (factor, words) = case.suffix, case.site.footing_factor
     basis = phrase("{reactions}; factor {words}", reactions=reactions.text, words=words)
-    change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
-    findings.add(
-        margin(
-            name=f"base: overturning{suffix}",
-            demand=factor * pad.moment,
-            capacity=pad.weight * base.side / 2.0,
-            unit="N m",
-            basis=basis,
-            change=change,
-            load_kind=reactions.kind,
-            limit_kind=wanted,
-        )
+    hold = partial(
+        findings.hold,
+        change="make the pad wider, or thicker, or cover it with soil",
+        load_kind=reactions.kind,
+        limit_kind=case.site.service_kind,
     )
-    findings.add(
-        margin(
-            name=f"base: pressure on the soil{suffix}",
-            demand=worst.pressure / 1000.0,
-            capacity=None if soil.bearing is None else soil.bearing / 1000.0,
-            unit="kPa",
-            basis=phrase(
-                "{reactions}; straight {square}, diagonal {diagonal}; allowable bearing of {soil}",
-                reactions=reactions.text, square=soil_pressure(worst.pressure_square),
-                diagonal=soil_pressure(worst.pressure_diagonal), soil=soil.name,
-            ),
-            change=change,
-            load_kind=reactions.kind,
-            limit_kind=wanted,
-            missing=f"{soil.name} has no bearing value: have it tested",
-        )
+    hold(
+        name=f"base: overturning{suffix}",
+        demand=factor * pad.moment,
+        capacity=pad.weight * base.side / 2.0,
+        unit="N m",
+        basis=basis,
+    )
+    hold(
+        name=f"base: pressure on the soil{suffix}",
+        demand=worst.pressure / 1000.0,
+        capacity=None if soil.bearing is None else soil.bearing / 1000.0,
+        unit="kPa",
+        basis=phrase(
+            "{reactions}; straight {square}, diagonal {diagonal}; allowable bearing of {soil}",
+            reactions=reactions.text, square=soil_pressure(worst.pressure_square),
+            diagonal=soil_pressure(worst.pressure_diagonal), soil=soil.name,
+        ),
+        missing=f"{soil.name} has no bearing value: have it tested",
     )  # fmt: skip
     holds = None if pad.sliding_factor is None else min(pad.sliding_factor * reactions.shear, 1e300)
     if reactions.shear > 0.0:
-        findings.add(
-            margin(
-                name=f"base: sliding{suffix}",
-                demand=factor * reactions.shear,
-                capacity=holds,
-                unit="N",
-                basis=phrase("{basis}; friction or cohesion of {soil}, soil beside it not counted",
-                             basis=basis, soil=soil.name),
-                change=change,
-                load_kind=reactions.kind,
-                limit_kind=wanted,
-                missing=f"{soil.name} has neither friction nor cohesion",
-            )
-        )  # fmt: skip
+        held = "{basis}; friction or cohesion of {soil}, soil beside it not counted"
+        hold(
+            name=f"base: sliding{suffix}",
+            demand=factor * reactions.shear,
+            capacity=holds,
+            unit="N",
+            basis=phrase(held, basis=basis, soil=soil.name),
+            missing=f"{soil.name} has neither friction nor cohesion",
+        )
 
 
 def _pier_line(
@@ -340,39 +291,31 @@ def _pier_line(
     case: LoadCase,
     findings: Findings,
 ) -> None:
-    suffix, wanted = case.suffix, case.site.service_kind
+    hold = partial(findings.hold, load_kind=reactions.kind, limit_kind=case.site.service_kind)
     area = base.concrete.volume / base.depth
-    findings.add(
-        margin(
-            name=f"base: pressure under the block{suffix}",
-            demand=(reactions.axial + base.concrete.weight) / area / 1000.0,
-            capacity=None if soil.bearing is None else soil.bearing / 1000.0,
-            unit="kPa",
-            basis=phrase(
-                "{reactions}; friction at the sides not counted; bearing of {soil}",
-                reactions=reactions.text,
-                soil=soil.name,
-            ),
-            change="make the block wider",
-            load_kind=reactions.kind,
-            limit_kind=wanted,
-            missing=f"{soil.name} has no bearing value: have it tested",
-        )
+    hold(
+        name=f"base: pressure under the block{case.suffix}",
+        demand=(reactions.axial + base.concrete.weight) / area / 1000.0,
+        capacity=None if soil.bearing is None else soil.bearing / 1000.0,
+        unit="kPa",
+        basis=phrase(
+            "{reactions}; friction at the sides not counted; bearing of {soil}",
+            reactions=reactions.text,
+            soil=soil.name,
+        ),
+        change="make the block wider",
+        missing=f"{soil.name} has no bearing value: have it tested",
     )
     doubled = "doubled for a post that may move" if base.may_move else "as tabulated"
-    findings.add(
-        margin(
-            name=f"base: depth of the block{suffix}",
-            demand=pier.needed_depth,
-            capacity=base.depth,
-            unit="m",
-            basis=phrase(
-                "{reactions}; lateral value of {soil} {doubled}; depth and strength agree "
-                "at {settled_depth}", reactions=reactions.text, soil=soil.name, doubled=doubled,
-                settled_depth=span(pier.settled_depth),
-            ),
-            change="go deeper or wider",
-            load_kind=reactions.kind,
-            limit_kind=wanted,
-        )
+    hold(
+        name=f"base: depth of the block{case.suffix}",
+        demand=pier.needed_depth,
+        capacity=base.depth,
+        unit="m",
+        basis=phrase(
+            "{reactions}; lateral value of {soil} {doubled}; depth and strength agree "
+            "at {settled_depth}", reactions=reactions.text, soil=soil.name, doubled=doubled,
+            settled_depth=span(pier.settled_depth),
+        ),
+        change="go deeper or wider",
     )  # fmt: skip

@@ -6,16 +6,11 @@ from math import isfinite
 
 import numpy as np
 
+from boomwright.base.records import replace
 from boomwright.structure.checks.boom import check_boom
 from boomwright.structure.checks.elements import check_elements, ice_missing
 from boomwright.structure.checks.findings import Findings, SiteLoads
-from boomwright.structure.checks.frame import (
-    HUB_OVER_TOP,
-    FrameFindings,
-    check_frame,
-    frame_unsaid,
-    turns,
-)
+from boomwright.structure.checks.frame import HUB_OVER_TOP, check_frame, frame_unsaid, turns
 from boomwright.structure.checks.joints import check_element_joints
 from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.report import BeamReport
@@ -28,13 +23,10 @@ def beam_trouble(*, mounted: MountedBeam) -> str:
     beam = mounted.beam
     if not (isfinite(beam.height) and beam.height >= 0.0):
         return f"its height of {beam.height} m is no height"
-    sizes = [
-        size
-        for element in beam.elements
-        for section in element.half
-        for size in (section.diameter, section.length)
-    ]
-    sizes += [wire.diameter for wire in beam.wires]
+    sizes = [wire.diameter for wire in beam.wires]
+    for element in beam.elements:
+        for section in element.half:
+            sizes += [section.diameter, section.length]
     if not all(isfinite(size) and size > 0.0 for size in sizes):
         return "an element or wire has a size that makes no tube"
     if not all(bool(np.all(np.isfinite(wire.points))) for wire in beam.wires):
@@ -43,11 +35,7 @@ def beam_trouble(*, mounted: MountedBeam) -> str:
 
 
 def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BeamReport | None:
-    """Work out one beam on its boom and write its ledger lines.
-
-    Returns:
-        everything found; None when the beam's sizes make no beam
-    """
+    """Work out one beam and write its ledger lines; None when its sizes make no beam."""
     beam, boom = mounted.beam, mounted.boom
     trouble = beam_trouble(mounted=mounted)
     if trouble:
@@ -71,37 +59,25 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
     )
     rise = wind_middle(beam=beam, strung=mounted.strung)
     nominal = site.nominal_pressure(height=beam.height + rise)
-    held, unsaid = FrameFindings(), frame_unsaid(beam=beam, on_boom=boom is not None)
-    if beam.bent:
-        held = check_frame(mounted=mounted, trouble=unsaid, site=site, findings=findings)
-    found = held.beam
-    if boom is not None and unsaid:
-        findings.skip(f"{beam.name}: boom in wind", unsaid)
-    elif boom is not None or not beam.bent:
-        found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
-    return BeamReport(
+    report = BeamReport(
         name=beam.name,
         height=beam.height,
         elements=elements,
         wind=bare,
         iced_wind=None if coat is None else iced,
         force=None if nominal is None else nominal.for_force * bare.worst.drag,
-        weight=found.weight,
-        iced_weight=found.iced_weight,
-        balance=found.balance,
-        clamp=found.clamp,
-        inertia=found.inertia,
-        arms=found.arms,
-        iced_arms=found.iced_arms,
-        torque=found.torque,
-        iced_torque=found.iced_torque,
-        ballast=found.ballast,
-        vane_drag_area=found.vane_drag_area,
-        course=found.course,
-        iced_course=found.iced_course,
         rise=rise,
-        pull=held.pull,
-        iced_pull=held.iced_pull,
         over_top=HUB_OVER_TOP if beam.bent else 0.0,
         turns=boom is not None or turns(beam),
     )
+    framed, unsaid = report, frame_unsaid(beam=beam, on_boom=boom is not None)
+    if beam.bent:
+        framed = check_frame(
+            mounted=mounted, report=report, trouble=unsaid, site=site, findings=findings
+        )
+    if boom is not None and unsaid:
+        findings.skip(f"{beam.name}: boom in wind", unsaid)
+    elif boom is not None or not beam.bent:
+        report = replace(report, pull=framed.pull, iced_pull=framed.iced_pull)
+        return check_boom(mounted=mounted, report=report, site=site, findings=findings)
+    return framed

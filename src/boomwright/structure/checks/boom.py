@@ -10,14 +10,18 @@ from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import (
     ArmBending,
+    Boom,
+    BoomCourse,
+    BoomLoading,
     BoomPress,
     PointMass,
     balance_point,
     boom_arms,
+    boom_course,
     boom_inertia,
+    mass_of,
     moment_of_inertia,
 )
-from boomwright.structure.beam.boom_course import BoomCourse, boom_course
 from boomwright.structure.beam.torque import (
     WindTorque,
     ballast_for_middle,
@@ -25,21 +29,13 @@ from boomwright.structure.beam.torque import (
     wind_torque,
 )
 from boomwright.structure.checks.elements import element_trouble
-from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.checks.findings import Blow, Findings, SiteLoads
 from boomwright.structure.checks.joints import check_boom_joints
-from boomwright.structure.checks.margins import margin
-from boomwright.structure.inputs import Boom, MountedBeam
-from boomwright.structure.memory import recalled
-from boomwright.structure.weather.beam_wind import BeamWind
+from boomwright.structure.inputs import MountedBeam
+from boomwright.structure.report import BeamReport
 from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.frame_wind import (
-    frame_presses,
-    frame_torque,
-    seen_diameter,
-    wind_middle,
-)
-from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.weather.wind import VelocityPressure
+from boomwright.structure.weather.frame_wind import frame_presses, frame_torque
+from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
 from boomwright.structure.wording import thickness
 
 #: sag of a boom arm past this share of its length calls for a tie (common practice)
@@ -49,24 +45,13 @@ _TIE_AT = 0.65
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoomFindings:
-    """What is known of a boom; nothing of it without tube walls."""
+class _Bent:
+    """A boom in one case of wind."""
 
-    weight: float | None = None  #: weight of elements, boom and fittings [N]
-    iced_weight: float | None = None  #: the same with ice; None without ice [N]
-    balance: float | None = None  #: balance point on the beam's x axis [m]
-    clamp: float | None = None  #: mast clamp on the beam's x axis [m]
-    inertia: float | None = None  #: moment of inertia about the mast [kg m^2]
-    arms: tuple[ArmBending, ...] = ()  #: rear and front arm, bare
-    iced_arms: tuple[ArmBending, ...] = ()  #: the same with ice, empty without
-    torque: WindTorque | None = None  #: wind torque, nominal; None without wind [N m]
-    iced_torque: WindTorque | None = None  #: the same with ice and its gust; None without [N m]
-    #: drag area that cancels the boom's torque at the end of the short arm [m^2]
-    vane_drag_area: float | None = None
-    #: ballast at the end of the light arm that lets the clamp sit at mid boom [kg]
-    ballast: float | None = None
-    course: BoomCourse | None = None  #: moment and sag from place to place, bare
-    iced_course: BoomCourse | None = None  #: the same with ice
+    weight: float | None = None  # of the whole beam
+    arms: tuple[ArmBending, ...] = ()
+    course: BoomCourse | None = None
+    torque: WindTorque | None = None
 
 
 def weight_trouble(*, beam: Beam) -> str:
@@ -74,12 +59,8 @@ def weight_trouble(*, beam: Beam) -> str:
     if not beam.elements:
         return "the beam has no elements"
     for number, element in enumerate(beam.elements, start=1):
-        trouble = (
-            ""
-            if element.bent and beam.material.density > 0.0
-            else element_trouble(element=element, material=beam.material)
-        )
-        if trouble:
+        trouble = element_trouble(element=element, material=beam.material)
+        if trouble and not (element.bent and beam.material.density > 0.0):
             return f"the weight of element {number} is not known ({trouble})"
         if not isfinite(element.position):
             return f"the place of element {number} is no number"
@@ -102,131 +83,95 @@ def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
     return ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Loading:
-    masses: tuple[PointMass, ...]
-    line_weight: float
-    line_wind: float
-    presses: tuple[BoomPress, ...]
+def _whole(mounted: MountedBeam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
+    mass = boom.mass + coat_mass(boom.diameter, ice) * boom.length
+    return (*mounted.weighed(ice=ice), PointMass(name="boom", position=boom.middle, mass=mass))
 
 
 def _loading(
-    mounted: MountedBeam,
-    boom: Boom,
-    masses: tuple[PointMass, ...],
-    site: SiteLoads,
-    pressure: VelocityPressure | None,
-    ice: IceCoat | None,
-) -> _Loading:
+    mounted: MountedBeam, boom: Boom, masses: tuple[PointMass, ...], blow: Blow, site: SiteLoads
+) -> BoomLoading:
+    frame, ice, force, factor = mounted.beam.frame, blow.coat, blow.force, site.dead_factor
     metal = boom.shape.area * boom.material.density
-    coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter)
-    seen = boom.diameter if ice is None else ice.iced_diameter(diameter=boom.diameter)
-    force = 0.0 if pressure is None else pressure.for_force
-    factor = site.dead_factor
-    return _Loading(
+    strung = frame_presses(strung=mounted.strung, hub=None if frame is None else frame.hub, ice=ice)
+    return BoomLoading(
         masses=tuple(
             PointMass(name=p.name, position=p.position, mass=p.mass * factor) for p in masses
         ),
-        line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
-        line_wind=force * ROUND_DRAG * seen,
-        presses=tuple(
-            BoomPress(
-                place=each.place,
-                across=force * each.across,
-                couple=force * each.couple,
-                twist=force * each.twist,
-            )
-            for each in frame_presses(strung=mounted.strung, hub=_hub(mounted.beam), ice=ice)
-        )
-        + tuple(
-            BoomPress(
-                place=each.position, across=force * each.drag_area(ice=ice), couple=0.0, twist=0.0
-            )
-            for each in mounted.exposed
+        line_weight=(metal + coat_mass(boom.diameter, ice)) * factor * STANDARD_GRAVITY,
+        line_wind=force * ROUND_DRAG * seen_diameter(boom.diameter, ice),
+        presses=(
+            *(each.times(force) for each in strung),
+            *(
+                BoomPress(place=each.position, across=force * each.drag_area(ice=ice))
+                for each in mounted.exposed
+            ),
         ),
     )
 
 
-def _hub(beam: Beam) -> float | None:
-    return None if beam.frame is None else beam.frame.hub
-
-
-def _arms(boom: Boom, clamp: float, loading: _Loading) -> tuple[ArmBending, ArmBending]:
-    return boom_arms(
-        shape=boom.shape,
-        elastic_modulus=boom.material.elastic_modulus,
-        rear_end=boom.rear_end,
-        length=boom.length,
-        clamp=clamp,
-        masses=loading.masses,
-        line_weight=loading.line_weight,
-        line_wind=loading.line_wind,
-        tie=boom.tie,
-        presses=loading.presses,
-    )
-
-
-def _course(boom: Boom, clamp: float, loading: _Loading) -> BoomCourse:
-    return boom_course(
-        boom=boom,
-        masses=loading.masses,
-        clamp=clamp,
-        line_weight=loading.line_weight,
-        line_wind=loading.line_wind,
-        presses=loading.presses,
+def _bent(
+    mounted: MountedBeam,
+    boom: Boom,
+    clamp: float,
+    blow: Blow,
+    torque: WindTorque | None,
+    site: SiteLoads,
+) -> _Bent:
+    whole = _whole(mounted, boom, blow.coat)
+    loading = _loading(mounted, boom, whole[:-1], blow, site)
+    return _Bent(
+        weight=mass_of(whole) * STANDARD_GRAVITY,
+        arms=boom_arms(
+            shape=boom.shape,
+            elastic_modulus=boom.material.elastic_modulus,
+            rear_end=boom.rear_end,
+            length=boom.length,
+            clamp=clamp,
+            masses=loading.masses,
+            line_weight=loading.line_weight,
+            line_wind=loading.line_wind,
+            tie=boom.tie,
+            presses=loading.presses,
+        ),
+        course=boom_course(boom=boom, clamp=clamp, loading=loading),
+        torque=torque,
     )
 
 
 def _boom_line(
-    name: str,
-    boom: Boom,
-    arms: tuple[ArmBending, ...],
-    pressure: VelocityPressure | None,
-    site: SiteLoads,
-    findings: Findings,
-    missing: Value,
-    part: str,
-    ice: IceCoat | None = None,
+    name: str, boom: Boom, bent: _Bent, blow: Blow, site: SiteLoads, findings: Findings
 ) -> None:
+    what, pressure, ice = f"{name}: boom{blow.suffix}", blow.pressure, blow.coat
     if pressure is None:
-        findings.skip(name, missing)
+        findings.skip(what, blow.missing)
         return
     if not boom.material.yield_strength > 0.0:
-        findings.skip(name, f"the yield strength of {boom.material.name} is not known")
+        findings.skip(what, f"the yield strength of {boom.material.name} is not known")
         return
-    limit = site.limit(
-        yield_strength=boom.material.minimum_yield(wall=boom.wall),
-        steel=is_steel(boom.material),
-        ultimate=boom.material.ultimate_strength,
-        known=recalled(boom.material.recalled_strength),
-    )
-    findings.add(
-        margin(
-            name=name,
-            demand=max(arm.stress for arm in arms) / 1e6,
-            capacity=limit.value / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; {rule}; {dead_text}{more}", pressure=pressure.text, rule=limit.rule,
-                dead_text=site.dead_text,
-                more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
-            ),
-            change="take a larger or thicker boom, or tie it from above and to the sides",
-            part=part,
-            load_kind=pressure.kind,
-            limit_kind=limit.kind,
-        )
+    limit = site.alloy_limit(boom.material, walls=(boom.wall,))
+    findings.hold(
+        name=what,
+        demand=max(arm.stress for arm in bent.arms) / 1e6,
+        capacity=limit.value / 1e6,
+        unit="MPa",
+        basis=phrase(
+            "{pressure}; {rule}; {dead_text}{more}", pressure=pressure.text, rule=limit.rule,
+            dead_text=site.dead_text,
+            more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
+        ),
+        change="take a larger or thicker boom, or tie it from above and to the sides",
+        part=f"boom of {name}",
+        load_kind=pressure.kind,
+        limit_kind=limit.kind,
     )  # fmt: skip
 
 
 def sag_told(arms: tuple[ArmBending, ...], *, above: float | None = None) -> Value | None:
-    """Say which arms of a boom sag past a fiftieth of their length, the worst first.
+    """Say which arms of a boom sag past a fiftieth of their length, worst first; None if none.
 
     Args:
         above: mast above the boom; None where it is not looked at [m]
-
-    Returns:
-        None when none does
     """
     past = [
         (which, arm)
@@ -236,15 +181,10 @@ def sag_told(arms: tuple[ArmBending, ...], *, above: float | None = None) -> Val
     if not past:
         return None
     past.sort(key=lambda one: one[1].sag / one[1].length, reverse=True)
-    told = [
-        phrase(
-            "{which} arm {sag}, limit {limit}",
-            which=which,
-            sag=thickness(arm.sag),
-            limit=thickness(arm.length * SAG_SHARE),
-        )
-        for which, arm in past
-    ]
+    told = []
+    for which, arm in past:
+        sag, limit = thickness(arm.sag), thickness(arm.length * SAG_SHARE)
+        told.append(phrase("{which} arm {sag}, limit {limit}", which=which, sag=sag, limit=limit))
     rise = max(arm.length for _, arm in past) * _TIE_AT * tan(radians(15.0))
     short: Value = ""
     if above is not None and above < rise:
@@ -264,42 +204,32 @@ def sag_told(arms: tuple[ArmBending, ...], *, above: float | None = None) -> Val
     )
 
 
-def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
-    told = sag_told(arms)
-    if told is not None:
-        findings.doubt("boom-sag", phrase("{name}: {told}", name=name, told=told))
-
-
 def _torque(
-    mounted: MountedBeam,
-    boom: Boom,
-    clamp: float,
-    wind: BeamWind,
-    pressure: VelocityPressure | None,
-    ice: IceCoat | None = None,
+    mounted: MountedBeam, boom: Boom, clamp: float, element_area: float, blow: Blow
 ) -> WindTorque | None:
-    if pressure is None:
+    """Wind torque about the mast, from the drag area of the elements; None without wind."""
+    if blow.pressure is None:
         return None
     # Of one half: each tube's own, from the boom outwards.
     first = 0.25 * sum(
-        seen_diameter(bar.diameter, ice)
+        seen_diameter(bar.diameter, blow.coat)
         * abs(bar.end[1] * abs(bar.end[1]) - bar.start[1] * abs(bar.start[1]))
         for bar in mounted.tubes
     )
     tubes = wind_torque(
-        pressure=pressure.for_force,
-        boom_diameter=seen_diameter(boom.diameter, ice),
-        arms=(clamp - boom.rear_end, boom.rear_end + boom.length - clamp),
-        element_drag_area=wind.elements.drag,
+        pressure=blow.force,
+        boom_diameter=seen_diameter(boom.diameter, blow.coat),
+        arms=boom.arms(clamp),
+        element_drag_area=element_area,
         element_first_moment=first,
         offset=boom.offset,
         hardware_first_moment=sum(
-            each.drag_area(ice=ice) * (each.position - clamp) for each in mounted.exposed
+            each.drag_area(ice=blow.coat) * (each.position - clamp) for each in mounted.exposed
         ),
     )
     if not mounted.beam.bent:
         return tubes
-    frame = frame_torque(strung=mounted.strung, pressure=pressure.for_force, ice=ice, axis=clamp)
+    frame = frame_torque(strung=mounted.strung, pressure=blow.force, ice=blow.coat, axis=clamp)
     return replace(
         tubes,
         boom=tubes.boom + frame.boom,
@@ -309,105 +239,54 @@ def _torque(
     )
 
 
-def _whole(mounted: MountedBeam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
-    coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter) * boom.length
-    itself = PointMass(name="boom", position=boom.middle, mass=boom.mass + coat)
-    return (*mounted.weighed(ice=ice), itself)
-
-
-def _lines(
-    name: str,
-    boom: Boom,
-    bare: tuple[ArmBending, ...],
-    iced: tuple[ArmBending, ...],
-    height: float,
-    site: SiteLoads,
-    findings: Findings,
-) -> None:
-    _boom_line(
-        f"{name}: boom in wind",
-        boom,
-        bare,
-        site.pressure(height=height),
-        site,
-        findings,
-        site.missing,
-        f"boom of {name}",
-    )
-    if iced:
-        _boom_line(
-            f"{name}: boom, ice with its wind",
-            boom,
-            iced,
-            site.ice_pressure(height=height),
-            site,
-            findings,
-            site.missing or "the gust that comes with the ice is not given",
-            f"boom of {name}",
-            site.coat(height=height),
-        )
-    _sag(name, bare, findings)
-
-
 def check_boom(
-    *, mounted: MountedBeam, winds: tuple[BeamWind, BeamWind], site: SiteLoads, findings: Findings
-) -> BoomFindings:
-    """Work out the boom of one beam and write its ledger lines.
-
-    Args:
-        winds: areas of the beam, bare and iced (2,)
-    """
+    *, mounted: MountedBeam, report: BeamReport, site: SiteLoads, findings: Findings
+) -> BeamReport:
+    """Add to a beam's report what its boom makes known, and write its ledger lines."""
     beam, boom = mounted.beam, mounted.boom
     trouble = boom_trouble(beam=beam, boom=boom)
     if boom is None or trouble:
         findings.skip(f"{beam.name}: boom in wind", trouble)
-        return BoomFindings()
+        return report
     whole = _whole(mounted, boom, None)
     balance = balance_point(masses=whole)
     clamp = boom.clamp
     if clamp is None:
         clamp = min(max(balance, boom.rear_end), boom.rear_end + boom.length)
-    height = beam.height + wind_middle(beam=beam, strung=mounted.strung)
-    coat = site.coat(height=height)
-    loading = _loading(mounted, boom, whole[:-1], site, site.pressure(height=height), None)
-    bare = _arms(boom, clamp, loading)
-    iced: tuple[ArmBending, ...] = ()
-    iced_weight, iced_course, iced_torque = None, None, None
-    if coat is not None:
-        on_ice = _whole(mounted, boom, coat)
-        iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
-        heavy = _loading(mounted, boom, on_ice[:-1], site, site.ice_pressure(height=height), coat)
-        iced, iced_course = _arms(boom, clamp, heavy), _course(boom, clamp, heavy)
-        gust = site.nominal_ice_pressure(height=height)
-        iced_torque = _torque(mounted, boom, clamp, winds[1], gust, coat)
-    _lines(beam.name, boom, bare, iced, height, site, findings)
-    course = _course(boom, clamp, loading)
+    blows = site.blows(height=report.centre)
+    found = []
+    for blow, nominal in zip(blows, site.blows(height=report.centre, nominal=True), strict=True):
+        area = report.areas(iced=blow.coat is not None).elements.drag
+        torque = _torque(mounted, boom, clamp, area, nominal)
+        found.append(_bent(mounted, boom, clamp, blow, torque, site))
+        _boom_line(beam.name, boom, found[-1], blow, site, findings)
+    bare, iced = (*found, _Bent())[:2]
+    told = sag_told(bare.arms)
+    if told is not None:
+        findings.doubt("boom-sag", phrase("{name}: {told}", name=beam.name, told=told))
     check_boom_joints(
-        name=beam.name, boom=boom, clamp=clamp, courses=(course, iced_course), height=height,
+        name=beam.name, boom=boom, clamp=clamp, courses=(bare.course, iced.course), blows=blows,
         site=site, findings=findings,
     )  # fmt: skip
-    arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
-    short = min(arms)
-    return BoomFindings(
-        weight=sum(point.mass for point in whole) * STANDARD_GRAVITY,
-        iced_weight=iced_weight,
+    arms = boom.arms(clamp)
+    return replace(
+        report,
+        weight=bare.weight,
+        iced_weight=iced.weight,
         balance=balance,
         clamp=clamp,
         inertia=moment_of_inertia(masses=whole[:-1], axis=clamp)
         + boom_inertia(mass=boom.mass, length=boom.length, middle=boom.middle, axis=clamp),
-        arms=bare,
-        iced_arms=iced,
-        torque=_torque(mounted, boom, clamp, winds[0], site.nominal_pressure(height=height)),
-        iced_torque=iced_torque,
-        course=course,
-        iced_course=iced_course,
+        arms=bare.arms,
+        iced_arms=iced.arms,
+        torque=bare.torque,
+        iced_torque=iced.torque,
+        course=bare.course,
+        iced_course=iced.course,
         ballast=ballast_for_middle(
-            mass=sum(point.mass for point in whole),
-            balance=balance,
-            middle=boom.middle,
-            ballast_arm=boom.length / 2.0,
+            mass=mass_of(whole), balance=balance, middle=boom.middle, ballast_arm=boom.length / 2.0
         ),
-        vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=short)
-        if short > 0.0
+        vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=min(arms))
+        if min(arms) > 0.0
         else None,
     )

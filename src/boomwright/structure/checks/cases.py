@@ -15,19 +15,15 @@ from collections.abc import Sequence
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Source, Value, phrase
 from boomwright.base.records import dataclass
-from boomwright.structure.checks.findings import SiteLoads
+from boomwright.structure.checks.findings import NO_GUST, NO_WIND, SiteLoads
 from boomwright.structure.checks.gust import support_response
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
 from boomwright.structure.support.held_beam import SideLoad
-from boomwright.structure.support.mast import Mast
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.gust import GustResponse
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
 from boomwright.structure.weather.wind import Shape, VelocityPressure, velocity_pressure
-
-NO_WIND = "no wind speed with its kind, edition and exposure is given"
-NO_GUST = "the gust that comes with the ice is not given"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,13 +53,10 @@ class LoadCase:
         return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
     def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
-        """Velocity pressure at a height.
+        """Velocity pressure with its gust factor, of the gust with ice when iced [Pa].
 
         Args:
             shape: ``round`` or ``lattice``, for the directionality
-
-        Returns:
-            pressure with its gust factor, of the gust that comes with ice when iced [Pa]
 
         Raises:
             ValueError: when the case cannot be formed; see ``missing``
@@ -104,8 +97,7 @@ class LoadCase:
         Args:
             diameter: bare outer diameter [m]
         """
-        coat = self.coat(height=height)
-        seen = diameter if coat is None else coat.iced_diameter(diameter=diameter)
+        seen = seen_diameter(diameter, self.coat(height=height))
         return self.pressure(height=height).for_force * ROUND_DRAG * seen
 
     def guy_load(self, *, level: GuyLevel) -> GuyLoad:
@@ -120,56 +112,45 @@ class LoadCase:
     def guy_weight(self, *, level: GuyLevel) -> float:
         """Weight of a metre of guy, with ice when iced [N/m]."""
         strand, coat = level.strand, self.coat(height=_guy_middle(level))
-        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
+        ice = coat_mass(strand.outer_diameter, coat)
         return strand.weight_per_length + ice * STANDARD_GRAVITY
 
     def beam_force(self, *, beam: BeamReport) -> float:
         """Wind on a beam from its worst side, and what wires on ropes pull sideways [N]."""
-        wind = beam.iced_wind if self.iced and beam.iced_wind is not None else beam.wind
-        side, _ = beam.iced_pull if self.iced else beam.pull
-        return self.pressure(height=beam.centre).for_force * wind.worst.drag + side
+        side, _ = beam.pulls(iced=self.iced)
+        area = beam.areas(iced=self.iced).worst.drag
+        return self.pressure(height=beam.centre).for_force * area + side
 
     def side_loads(self, *, beams: Sequence[BeamReport]) -> tuple[SideLoad, ...]:
         """Wind on beams, mast and rings as horizontal forces."""
         loads = [SideLoad(height=b.centre, force=self.beam_force(beam=b)) for b in beams]
         mast = self.site.inputs.mast
         if mast is not None:
-            middle = _middle(mast)
-            line = self.line_load(diameter=mast.diameter, height=middle)
-            loads.append(SideLoad(height=middle, force=line * mast.proud))
+            line = self.line_load(diameter=mast.diameter, height=mast.middle)
+            loads.append(SideLoad(height=mast.middle, force=line * mast.proud))
         for ring in self.site.inputs.rings:
             force = self.pressure(height=ring.height).for_force * (ring.drag_area or 0.0)
             loads.append(SideLoad(height=ring.height, force=force))
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams, mast, what turns it, and rings, and what wires on ropes pull down.
-
-        Returns:
-            weight; None when that of a beam is not known [N]
-        """
+        """Weight of beams, mast, gear and rings, and pulls down; None when one is not known [N]."""
         mast = self.site.inputs.mast
         total = STANDARD_GRAVITY * sum(ring.mass or 0.0 for ring in self.site.inputs.rings)
         total += self.site.inputs.gear_weight
         if mast is not None:
-            coat = self.coat(height=mast.top_height)
             total += mast.weight
-            total += 0.0 if coat is None else mast.ice_weight(ice=coat)
+            total += mast.ice_weight(ice=self.coat(height=mast.top_height))
         for beam in beams:
-            weight = beam.iced_weight if self.iced else beam.weight
+            weight, (_, down) = beam.weighs(iced=self.iced), beam.pulls(iced=self.iced)
             if weight is None:
                 return None
-            _, down = beam.iced_pull if self.iced else beam.pull
             total += weight + down
         return total
 
 
 def _guy_middle(level: GuyLevel) -> float:
     return max(0.0, (level.height + level.anchor_height) / 2.0)
-
-
-def _middle(mast: Mast) -> float:
-    return (mast.bearing_height + mast.top_height) / 2.0
 
 
 def load_cases(*, site: SiteLoads, beams: Sequence[BeamReport]) -> tuple[LoadCase, ...]:

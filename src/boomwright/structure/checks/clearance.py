@@ -84,8 +84,8 @@ def swept_points(
     """
     beam = mounted.beam
     further = _frame_droop(mounted, site) if shape == "iced" else 0.0
-    longest = max((hypot(x - beam.boom_middle, y) for element in beam.elements
-                   for x, y, _ in element.outline), default=0.0)  # fmt: skip
+    outline = (corner for element in beam.elements for corner in element.outline)
+    longest = max((hypot(x - beam.boom_middle, y) for x, y, _ in outline), default=0.0)
     names, reach, height = [f"clamp of {beam.name}"], [np.zeros(1)], [np.full(1, beam.height)]
     for each in mounted.swept:
         points = _outside(each.solid)
@@ -129,10 +129,6 @@ def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -
     return ""
 
 
-def _has_ice(site: SiteLoads) -> bool:
-    return site.inputs.ice is not None and site.inputs.ice.thickness > 0.0
-
-
 def _rooms(
     mounted: MountedBeam, sweep: Callable[[Shape], SweptPoints], case: LoadCase
 ) -> list[GuyRoom]:
@@ -151,32 +147,17 @@ def _rooms(
 
 
 def _line(name: str, room: GuyRoom) -> Margin:
-    level = room.level
-    kept = phrase(
-        "{guy_clearance} kept free (common practice)", guy_clearance=stretch(GUY_CLEARANCE)
-    )
-    guys = phrase(
-        "{level}, straight to their anchors at {anchor_radius}",
-        level=level.name,
-        anchor_radius=span(level.anchor_radius),
-    )
+    anchors, reach, height = span(room.level.anchor_radius), span(room.reach), span(room.height)
+    kept = phrase("{free} kept free (common practice)", free=stretch(GUY_CLEARANCE))
+    words = "{level}, straight to their anchors at {anchors}"
+    guys = phrase(words, level=room.level.name, anchors=anchors)
+    words = "{point} comes down to {height}, {reach} out"
     if room.below:
-        what = phrase(
-            "{point} sweeps {reach} out at {height}", point=room.name, reach=span(room.reach),
-            height=span(room.height),
-        )  # fmt: skip
-        guys = phrase(
-            "{guys}, with a sag of {sag} at their initial tension",
-            guys=guys,
-            sag=stretch(room.sag),
-        )
+        words, sag = "{point} sweeps {reach} out at {height}", stretch(room.sag)
+        guys = phrase("{guys}, with a sag of {sag} at their initial tension", guys=guys, sag=sag)
     elif room.reach == 0.0:
-        what = phrase("{point} at {height}", point=room.name, height=span(room.height))
-    else:
-        what = phrase(
-            "{point} comes down to {height}, {reach} out", point=room.name,
-            height=span(room.height), reach=span(room.reach),
-        )  # fmt: skip
+        words = "{point} at {height}"
+    what = phrase(words, point=room.name, reach=reach, height=height)
     return margin(
         name=name,
         demand=max(0.0, room.needed),
@@ -209,6 +190,9 @@ def check_clearance(
 ) -> None:
     """Hold every beam against every ring of guys, as if it turned all round, and the ground."""
     inputs = site.inputs
+    cases = [LoadCase(site=site)]
+    if inputs.ice is not None and inputs.ice.thickness > 0.0:
+        cases.append(LoadCase(site=site, iced=True))
     sweeps: dict[int, Callable[[Shape], SweptPoints]] = {}
     for number, (mounted, report) in enumerate(zip(inputs.beams, beams, strict=True)):
         if report is not None and (mounted.beam.elements or mounted.beam.wires):
@@ -223,9 +207,5 @@ def check_clearance(
         if trouble or report is None:
             findings.skip(name, trouble)
             continue
-        rooms = [
-            room
-            for iced in ((False, True) if _has_ice(site) else (False,))
-            for room in _rooms(mounted, sweeps[number], LoadCase(site=site, iced=iced))
-        ]
+        rooms = [room for case in cases for room in _rooms(mounted, sweeps[number], case)]
         findings.add(_line(name, max(rooms, key=lambda room: room.use)))

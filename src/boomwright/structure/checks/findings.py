@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from functools import partial
 from math import isfinite
-from typing import Final
+from typing import Any, Concatenate, Final, ParamSpec
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Value, cited, phrase
@@ -14,12 +14,12 @@ from boomwright.base.records import dataclass, field, replace
 from boomwright.parts import Material
 from boomwright.structure.beam.tubing import (
     DEAD_FACTOR_STRENGTH,
+    MetalTube,
     StressLimit,
-    TubeShape,
     allowable_stress,
     factored_strength,
 )
-from boomwright.structure.checks.margins import Margin, not_checked
+from boomwright.structure.checks.margins import Margin, margin, not_checked
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.ground.pads import FOOTING_FACTOR
 from boomwright.structure.inputs import StructureInputs
@@ -45,10 +45,33 @@ from boomwright.structure.weather.wind import (
 )
 from boomwright.structure.wording import stress
 
+NO_WIND: Final = "no wind speed with its kind, edition and exposure is given"
+NO_GUST: Final = "the gust that comes with the ice is not given"
 #: why a tube is not checked whose yield strength nobody knows
 NO_YIELD: Final = phrase(
     "its yield strength is not given (unmarked water pipe: {pipe})", pipe=stress(207e6)
 )
+
+_Given = ParamSpec("_Given")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blow:
+    """Wind at a height, bare or with ice and the gust that comes with it."""
+
+    pressure: VelocityPressure | None  #: None while not known
+    missing: Value  #: why it is not known, or empty
+    coat: IceCoat | None = None  #: ice; None in the bare case
+
+    @property
+    def force(self) -> float:
+        """Pressure to multiply with drag area, 0 while not known [Pa]."""
+        return 0.0 if self.pressure is None else self.pressure.for_force
+
+    @property
+    def suffix(self) -> str:
+        """What stands behind the name of a check."""
+        return " in wind" if self.coat is None else ", ice with its wind"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,19 +124,16 @@ class SiteLoads:
     def guy_factor(self) -> tuple[float, Value]:
         """Factor on the breaking strength of guys [-], and what it is in words."""
         if self.factors is None:
+            memory = recalled("tia-222-g-guy-factor")
             return GUY_FACTOR, phrase(
-                "{guy_factor} ({memory})",
-                guy_factor=f"{GUY_FACTOR:g}",
-                memory=recalled("tia-222-g-guy-factor"),
+                "{guy_factor} ({memory})", guy_factor=f"{GUY_FACTOR:g}", memory=memory
             )
         factor = GUY_MATERIAL_FACTOR * self.factors.wind
-        return factor, (
-            phrase(
-                "{factor} = {guy_material_factor} ({memory}) x {wind} ({source})",
-                factor=f"{factor:g}", guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
-                memory=recalled("en-1993-3-1"), wind=f"{self.factors.wind:g}",
-                source=self.factors.source,
-            )
+        return factor, phrase(
+            "{factor} = {guy_material_factor} ({memory}) x {wind} ({source})",
+            factor=f"{factor:g}", guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
+            memory=recalled("en-1993-3-1"), wind=f"{self.factors.wind:g}",
+            source=self.factors.source,
         )  # fmt: skip
 
     @property
@@ -121,12 +141,9 @@ class SiteLoads:
         """Factor on what tips or pushes a footing [-], and what it is in words."""
         if self.factors is None:
             return FOOTING_FACTOR, f"{FOOTING_FACTOR} with full weight"
-        factor = self.factors.holding
-        return factor, phrase(
-            "{factor} with full weight ({source}, 0.9 of weight)",
-            factor=f"{factor:.3g}",
-            source=self.factors.source,
-        )
+        factor, source = self.factors.holding, self.factors.source
+        words = "{factor} with full weight ({source}, 0.9 of weight)"
+        return factor, phrase(words, factor=f"{factor:.3g}", source=source)
 
     @property
     def ice_gust(self) -> float | None:
@@ -134,49 +151,47 @@ class SiteLoads:
         return None if self.inputs.ice is None else self.inputs.ice.concurrent_gust
 
     def pressure(self, *, height: float) -> VelocityPressure | None:
-        """Pressure for members.
-
-        Returns:
-            pressure, None without wind [Pa]
-        """
-        return _pressure(self.member, height=height)
+        """Pressure for members; None without wind [Pa]."""
+        return self.blow(height=height).pressure
 
     def ice_pressure(self, *, height: float) -> VelocityPressure | None:
-        """Pressure that comes with ice, for members.
-
-        Returns:
-            pressure, None without wind or gust [Pa]
-        """
-        return self._with_ice(self.member, height=height)
+        """Pressure that comes with ice, for members; None without wind or gust [Pa]."""
+        return self.blow(height=height, iced=True).pressure
 
     def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
-        """Nominal pressure.
-
-        Returns:
-            pressure, None without wind [Pa]
-        """
-        return _pressure(self.nominal, height=height)
+        """Nominal pressure; None without wind [Pa]."""
+        return self.blow(height=height, nominal=True).pressure
 
     def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
-        """Nominal pressure that comes with ice.
+        """Nominal pressure that comes with ice; None without wind or gust [Pa]."""
+        return self.blow(height=height, iced=True, nominal=True).pressure
 
-        Returns:
-            pressure, None without wind or gust [Pa]
+    def blow(self, *, height: float, iced: bool = False, nominal: bool = False) -> Blow:
+        """Wind at a height.
+
+        Args:
+            iced: whether the gust blows that comes with ice, also where there is none
+            nominal: True for the wind below the beams, False for that of members
         """
-        return self._with_ice(self.nominal, height=height)
+        wind, gust = self.nominal if nominal else self.member, self.ice_gust if iced else None
+        pressure = None
+        if wind is not None and not (iced and gust is None):
+            # Below ground as at the ground.
+            pressure = velocity_pressure(basis=wind, height=max(0.0, height), gust=gust)
+        if not iced:
+            return Blow(pressure=pressure, missing=self.missing)
+        coat = self.coat(height=height)
+        return Blow(pressure=pressure, missing=self.missing or NO_GUST, coat=coat)
 
-    def _with_ice(self, wind: SiteWind | None, *, height: float) -> VelocityPressure | None:
-        """Pressure of the gust that comes with ice; None without it [Pa]."""
-        if self.ice_gust is None:
-            return None
-        return _pressure(wind, height=height, gust=self.ice_gust)
+    def blows(self, *, height: float, nominal: bool = False) -> tuple[Blow, ...]:
+        """Wind at a height: bare, and with ice where there is any; see ``blow``."""
+        bare = self.blow(height=height, nominal=nominal)
+        if self.coat(height=height) is None:
+            return (bare,)
+        return bare, self.blow(height=height, iced=True, nominal=nominal)
 
     def coat(self, *, height: float) -> IceCoat | None:
-        """Ice at a height.
-
-        Returns:
-            ice; None when not given or none, or what may be a map value without an edition
-        """
+        """Ice at a height; None without any, or for a map value without an edition."""
         ice, wind = self.inputs.ice, self.inputs.wind
         if ice is None or ice.thickness == 0.0 or (ice.mapped is not False and wind is None):
             return None
@@ -187,40 +202,42 @@ class SiteLoads:
             topography=1.0 if wind is None or wind.topography is None else wind.topography,
         )
 
-    def limit(
-        self,
-        *,
-        yield_strength: float,
-        steel: bool,
-        ultimate: float = 0.0,
-        known: Value = "",
-        below: bool = False,
-    ) -> StressLimit:
-        """Stress limit of the method.
+    def alloy_limit(self, material: Material, *, walls: Iterable[float]) -> StressLimit:
+        """Stress limit of a metal in tubes of some walls, that of the weakest, for members.
 
         Args:
-            ultimate: rupture strength, 0 when unknown [Pa]
-            below: whether it stands below the beams: for the wind that it is solved with
-
-        Returns:
-            limit of the same kind as the member wind, or as ``nominal`` below [Pa]
+            walls: their wall thicknesses [m] (n_walls,)
         """
-        rule: Callable[..., StressLimit] = allowable_stress
+        return self._rule(below=False)(
+            yield_strength=min(material.minimum_yield(wall=wall) for wall in walls),
+            steel=is_steel(material),
+            ultimate=material.ultimate_strength,
+            known=recalled(material.recalled_strength),
+        )
+
+    def tube_limit(
+        self, tube: MetalTube, *, yield_strength: float, below: bool = False
+    ) -> StressLimit:
+        """Stress limit of an upright tube.
+
+        Args:
+            below: whether it stands below the beams: for the wind that it is solved with
+        """
+        return self._rule(below=below)(
+            yield_strength=yield_strength,
+            steel=tube.steel,
+            ultimate=tube.ultimate_strength,
+            known=tube.yield_known,
+        )
+
+    def _rule(self, *, below: bool) -> Callable[..., StressLimit]:
+        """What gives a limit of the same kind as the member wind, or as ``nominal`` below."""
         if self.factors is not None:
-            rule = partial(service_strength, factors=self.factors) if below else design_strength
-        elif self.kind == "ultimate" and not below:
-            rule = factored_strength
-        return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
+            return partial(service_strength, factors=self.factors) if below else design_strength
+        return factored_strength if self.kind == "ultimate" and not below else allowable_stress
 
     def column(
-        self,
-        *,
-        shape: TubeShape,
-        column_length: float,
-        yield_strength: float,
-        elastic_modulus: float,
-        steel: bool,
-        below: bool = False,
+        self, tube: MetalTube, *, column_length: float, yield_strength: float, below: bool = False
     ) -> TubeStrength:
         """Strength of a tube in compression, by the method of the member wind.
 
@@ -230,14 +247,23 @@ class SiteLoads:
         """
         kind = self.kind if self.factors is None else "design"
         return tube_strength(
-            shape=shape,
+            shape=tube.shape,
             column_length=column_length,
             yield_strength=yield_strength,
-            elastic_modulus=elastic_modulus,
-            steel=steel,
+            elastic_modulus=tube.elastic_modulus,
+            steel=tube.steel,
             kind=self.service_kind if below else kind,
             wind_factor=self.factors.wind if below and self.factors is not None else 1.0,
         )
+
+
+def _adding(write: Callable[_Given, Margin]) -> Callable[Concatenate[Findings, _Given], None]:
+    """Let findings write a line and add it."""
+
+    def add(self: Findings, /, *given: _Given.args, **named: _Given.kwargs) -> None:
+        self.add(write(*given, **named))
+
+    return add
 
 
 @dataclass(slots=True)
@@ -247,6 +273,8 @@ class Findings:
     lines: list[Margin] = field(default_factory=list)  #: ledger lines in the order they came
     notices: list[Notice] = field(default_factory=list)  #: notices in the order they came
     whom: str = ""  #: who can settle what is being checked just now, or empty
+
+    hold = _adding(margin)
 
     def add(self, line: Margin) -> None:
         """Add a ledger line."""
@@ -269,28 +297,17 @@ class Findings:
         finally:
             self.whom = before
 
-    def doubt(self, code: str, text: Value, *, value: Value = "", limit: Value = "") -> None:
-        """Add a doubt.
+    def note(self, code: str, text: Value, **more: Any) -> None:
+        """Add a notice, with whatever else it has.
 
         Args:
             code: stable name, without the room
         """
-        self.notices.append(
-            Notice(code=f"structure.{code}", text=text, severity="doubt", value=value, limit=limit)
-        )
+        self.notices.append(Notice(code=f"structure.{code}", text=text, **more))
 
-
-def _pressure(
-    wind: SiteWind | None, *, height: float, gust: float | None = None
-) -> VelocityPressure | None:
-    """Pressure of a wind, below ground as at the ground; None without wind.
-
-    Args:
-        gust: another gust under the same code [m/s]
-    """
-    if wind is None:
-        return None
-    return velocity_pressure(basis=wind, height=max(0.0, height), gust=gust)
+    def doubt(self, code: str, text: Value, **more: Any) -> None:
+        """Add a doubt; see ``note``."""
+        self.note(code, text, severity="doubt", **more)
 
 
 def is_steel(material: Material) -> bool:
@@ -309,37 +326,31 @@ def site_loads(*, inputs: StructureInputs) -> SiteLoads:
     """Sort the owner's wind into what members and the rest may use."""
     wind = inputs.wind
     kind: SpeedKind = "ultimate" if inputs.method == "strength" else "nominal"
+    loads = SiteLoads(member=None, nominal=None, missing=NO_WIND, kind=kind, inputs=inputs)
     if wind is None:
-        missing = "no wind speed with its kind, edition and exposure is given"
-        return SiteLoads(member=None, nominal=None, missing=missing, kind=kind, inputs=inputs)
+        return loads
     if not isinstance(wind, WindBasis):
-        return _factored_loads(wind, inputs)
+        return _factored_loads(wind, loads)
     nominal = service_wind(wind)
+    loads = replace(loads, nominal=nominal, missing="")
     if kind == "nominal":
-        return SiteLoads(member=nominal, nominal=nominal, missing="", kind=kind, inputs=inputs)
+        return replace(loads, member=nominal)
     if isinstance(wind.speed, UltimateSpeed):
-        return SiteLoads(member=wind, nominal=nominal, missing="", kind=kind, inputs=inputs)
+        return replace(loads, member=wind)
     if wind.edition == "TIA-222-G":
-        factored = replace(wind, load_factor=TIA_G_WIND_FACTOR)
-        return SiteLoads(member=factored, nominal=nominal, missing="", kind=kind, inputs=inputs)
+        return replace(loads, member=replace(wind, load_factor=TIA_G_WIND_FACTOR))
     maps = EDITIONS[wind.edition].kind
     missing = (
         f"strength design needs an ultimate speed and the one given is nominal "
         f"({wind.edition}, {maps} maps): give an ultimate speed or use allowable stresses"
     )
-    return SiteLoads(member=None, nominal=nominal, missing=missing, kind=kind, inputs=inputs)
+    return replace(loads, missing=missing)
 
 
-def _factored_loads(wind: EnWind | StatedWind, inputs: StructureInputs) -> SiteLoads:
+def _factored_loads(wind: EnWind | StatedWind, loads: SiteLoads) -> SiteLoads:
     try:
-        wind.pressure(max(0.0, _top(inputs)))
+        wind.pressure(max(0.0, _top(loads.inputs)))
     except StructureInputError as error:
-        missing = error.said
-        return SiteLoads(member=None, nominal=None, missing=missing, kind="design", inputs=inputs)
-    return SiteLoads(
-        member=replace(wind, factored=True),
-        nominal=service_wind(wind),
-        missing="",
-        kind="design",
-        inputs=inputs,
-    )
+        return replace(loads, missing=error.said, kind="design")
+    factored = replace(wind, factored=True)
+    return replace(loads, member=factored, nominal=service_wind(wind), missing="", kind="design")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from itertools import pairwise
 
 from boomwright.base.quantity import listed
+from boomwright.base.records import replace
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength
 from boomwright.structure.beam.joints import TubeJoint
@@ -59,12 +59,11 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
         where a tube would not go into the one before it
     """
     tube = element.half[section]
+    room = _room_inside(element, section, 2.0 * tube.wall)
     attempts: tuple[Callable[[], Remedy], ...] = (
-        lambda: double_wall(
-            element=element, section=section, length=_room_inside(element, section, 2.0 * tube.wall)
-        ),
-        lambda: lengthen_overlap(element=element, section=section + 1, by=tube.length),
-        lambda: extend_outer_tube(element=element, section=section, by=REACH_SHARE * tube.length),
+        partial(double_wall, element=element, section=section, length=room),
+        partial(lengthen_overlap, element=element, section=section + 1, by=tube.length),
+        partial(extend_outer_tube, element=element, section=section, by=REACH_SHARE * tube.length),
     )
     found = []
     for attempt in attempts:
@@ -74,14 +73,10 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
 
 
 def _room_inside(element: Element, section: int, wall: float) -> float | None:
-    """Length of a section that a second tube may fill.
+    """Length of a section that a second tube may fill, clear of the next one; None for all [m].
 
     Args:
         wall: wall of both together [m]
-
-    Returns:
-        None for all of it; where the next tube does not go into the second one, what its end
-        inside the section leaves [m]
     """
     tube, outwards = element.half[section], element.half[section + 1 :]
     if not outwards or replace(tube, wall=wall).takes(outwards[0]):
@@ -111,34 +106,27 @@ def element_fixes(
     held, beside = inputs.beams[beam].beam, inputs.beams[beam].beside(element)
     part, material = held.elements[element], held.material
     site = site_loads(inputs=inputs)
-    pressure = site.pressure(height=held.height)
-    if pressure is None or element_trouble(element=part, material=material):
+    bare, iced = (site.blow(height=held.height, iced=each) for each in (False, True))
+    known = material.yield_strength > 0.0 and bare.pressure is not None
+    if not known or element_trouble(element=part, material=material):
         return ()
-    if not material.yield_strength > 0.0:
-        return ()
-    coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
-    ice_pressure = 0.0 if iced is None else iced.for_force
     weigh = element_weigher(inputs=inputs, beam=beam, element=element, joints=joints)
     begun, weak = weigh(part)
     singles = offered_remedies(element=part, section=weak)
-    offered = [*singles, *_sufficing(part, singles, weigh)]
-    effects = [
-        replace(
-            remedy_effect(
-                element=part,
-                remedy=remedy,
-                material=material,
-                pressure=pressure.for_force,
-                ice=coat,
-                ice_pressure=ice_pressure,
-                beside=beside,
-            ),
-            use_before=begun,
-            use_after=weigh(remedy.element)[0],
+    helping = []
+    for remedy in (*singles, *_sufficing(part, singles, weigh)):
+        effect = remedy_effect(
+            element=part,
+            remedy=remedy,
+            material=material,
+            pressure=bare.force,
+            ice=iced.coat,
+            ice_pressure=iced.force,
+            beside=beside,
         )
-        for remedy in offered
-    ]
-    helping = [effect for effect in effects if effect.use_after < 0.995 * begun]
+        use = weigh(remedy.element)[0]
+        if use < 0.995 * begun:
+            helping.append(replace(effect, use_before=begun, use_after=use))
     return tuple(sorted(helping, key=_merit))
 
 
@@ -152,11 +140,7 @@ def _merit(effect: RemedyEffect) -> tuple[bool, float]:
 def element_weigher(
     *, inputs: StructureInputs, beam: int, element: int, joints: JointsOf
 ) -> Callable[[Element], tuple[float, int]]:
-    """Give what weighs an element in the place of another, its joints too.
-
-    Returns:
-        of an element: its most used limit, and the section that governs, from 0
-    """
+    """Give the most used limit of an element in the place of another, and its section, from 0."""
     mounted, site = inputs.beams[beam], site_loads(inputs=inputs)
 
     # Asked for again of the same changes: to choose among them, and to tell each.
@@ -183,12 +167,7 @@ def element_weigher(
 def _sufficing(
     element: Element, singles: Sequence[Remedy], weigh: Callable[[Element], tuple[float, int]]
 ) -> Iterator[Remedy]:
-    """Make all tubes so much larger, or walls so much thicker, that the element holds.
-
-    Returns:
-        larger tubes of these walls, and thicker walls in tubes as little larger as will do; none
-        where a single change suffices
-    """
+    """Make all tubes larger, or walls thicker, so that it holds; none where one change will do."""
     if any(weigh(remedy.element)[0] <= 1.0 for remedy in singles):
         return
 
@@ -211,17 +190,12 @@ def _sufficing(
 
 
 def _larger(element: Element, steps: int) -> Remedy:
-    if steps == 0:
-        return Remedy(text="", element=element)
-    return larger_tubes(element=element, by=steps * SIZE_STEP)
+    unchanged = Remedy(text="", element=element)
+    return larger_tubes(element=element, by=steps * SIZE_STEP) if steps else unchanged
 
 
 def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) -> Remedy | None:
-    """Take the next wall wherever the element governs, until it holds.
-
-    Returns:
-        None where walls that go together do not suffice
-    """
+    """Take the next wall where the element governs until it holds; None where none that fit do."""
     spans: list[_Span] | None = [(tube.wall, tube.length, tube.wall) for tube in element.half]
     while spans is not None:
         remedy = other_walls(element=element, spans=spans)
@@ -233,11 +207,7 @@ def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) 
 
 
 def _next_wall(element: Element, spans: Sequence[_Span], weak: int) -> list[_Span] | None:
-    """Thicken the weak section: by the next wall that is sold, else by a tube pushed in.
-
-    Args:
-        weak: number of the section as the spans part them, from 0
-    """
+    """Thicken the weak section, as the spans part them: by the next wall sold, else by a tube."""
     parted: list[int | None] = []
     for number, (tube, (_, length, _)) in enumerate(zip(element.half, spans, strict=True)):
         parted += [number] if length == tube.length else [number, None]

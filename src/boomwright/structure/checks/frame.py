@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
 from math import pi
+from operator import attrgetter
 from typing import Final
 
-from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import InPlan, Quantity, Value, phrase, settled
-from boomwright.base.records import dataclass, field
+from boomwright.base.records import replace
 from boomwright.parts import Beam, Frame, Spreader
-from boomwright.structure.beam.boom import moment_of_inertia
+from boomwright.structure.beam.boom import mass_of, moment_of_inertia
 from boomwright.structure.beam.frame import (
-    SpreaderBending,
     WirePull,
     hardest_pull,
     rope_pull,
@@ -21,13 +22,11 @@ from boomwright.structure.beam.frame import (
     support_pull,
 )
 from boomwright.structure.beam.torque import WindTorque
-from boomwright.structure.checks.boom import BoomFindings, weight_trouble
-from boomwright.structure.checks.findings import Findings, SiteLoads
-from boomwright.structure.checks.margins import margin
+from boomwright.structure.checks.boom import weight_trouble
+from boomwright.structure.checks.findings import Blow, Findings, SiteLoads
 from boomwright.structure.inputs import MountedBeam
+from boomwright.structure.report import BeamReport
 from boomwright.structure.weather.frame_wind import frame_rise, frame_torque
-from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.weather.wind import VelocityPressure
 
 #: what a maker's bending strength of a fibreglass pole, and what the breaking strength of wire, is
 #: divided by {common-practice-wire-factors}
@@ -42,11 +41,7 @@ _NO_PULL: Final = settled("the pull in the wires is not given", "beam.frame", "p
 
 
 def frame_unsaid(*, beam: Beam, on_boom: bool) -> Value:
-    """Say why what holds the wires is not known, or nothing.
-
-    Returns:
-        reason in words; empty for straight elements, which sit on a boom
-    """
+    """Say why what holds the wires is not known; empty for straight elements on a boom."""
     if not beam.bent:
         return ""
     frame = beam.frame
@@ -88,37 +83,25 @@ def turns(beam: Beam) -> bool:
     return not beam.upright and not beam.hung
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameFindings:
-    """What is known of wire on a frame."""
-
-    beam: BoomFindings = field(default_factory=BoomFindings)  #: as of a beam without a boom
-    #: what wires on ropes pull on the support, sideways and down [N] (2,)
-    pull: tuple[float, float] = (0.0, 0.0)
-    iced_pull: tuple[float, float] = (0.0, 0.0)  #: the same with ice [N] (2,)
-
-
 def check_frame(
-    *, mounted: MountedBeam, trouble: Value, site: SiteLoads, findings: Findings
-) -> FrameFindings:
-    """Work out wires, spreaders and ropes of one beam and write their ledger lines.
+    *, mounted: MountedBeam, report: BeamReport, trouble: Value, site: SiteLoads, findings: Findings
+) -> BeamReport:
+    """Add weight, torque and pulls of a frame to a beam's report, and write its ledger lines.
 
     Args:
         trouble: why what holds the wires is not known, or empty
     """
     beam = mounted.beam
     frame = beam.frame or Frame()
-    top = beam.height + frame_rise(mounted.strung)
-    coat = site.coat(height=top)
-    cases = (None,) if coat is None else (None, coat)
+    blows = site.blows(height=beam.height + frame_rise(mounted.strung), nominal=True)
     if frame.spreader is not None:
-        for ice in cases:
-            _spreader_line(beam, frame, frame.spreader, ice, top, trouble, site, findings)
+        for blow in blows:
+            _spreader_line(beam, frame, frame.spreader, blow, trouble, findings)
     pulls = [(0.0, 0.0), (0.0, 0.0)]
-    for number, ice in enumerate(cases):
-        hard = _wire_line(beam, frame, ice, top, site, findings)
+    for number, blow in enumerate(blows):
+        hard = _wire_line(beam, frame, blow, findings)
         if frame.held:
-            _rope_line(beam, frame, hard, ice, top, site, findings)
+            _rope_line(beam, frame, hard, blow, findings)
             if hard is not None and frame.pull is not None:
                 still, most = frame.pull, hard.tension
                 pulls[number] = support_pull(beam=beam, still=still, hard=most)
@@ -127,192 +110,135 @@ def check_frame(
     if frame.held:
         _ropes_doubt(beam, frame, findings)
         _tied_line(beam, frame, findings)
-    if not trouble:
-        _droop_note(beam, frame, findings)
-    whole = [
-        sum(point.mass for point in mounted.weighed(ice=ice)) * STANDARD_GRAVITY
-        for ice in (None, coat)
-    ]
-    known = BoomFindings(
-        weight=None if trouble else whole[0],
-        iced_weight=None if trouble or coat is None else whole[1],
-        clamp=beam.boom_middle,
-        inertia=None
-        if trouble
-        else moment_of_inertia(masses=mounted.masses, axis=beam.boom_middle),
-        torque=_torque(mounted, site.nominal_pressure(height=top), None, trouble),
-        iced_torque=None
-        if coat is None
-        else _torque(mounted, site.nominal_ice_pressure(height=top), coat, trouble),
+    report = replace(report, clamp=beam.boom_middle, pull=pulls[0], iced_pull=pulls[1])
+    if trouble:
+        return report
+    _droop_note(beam, frame, findings)
+    # The second of each is with ice, and not there without.
+    weights = [mass_of(mounted.weighed(ice=each.coat)) * STANDARD_GRAVITY for each in blows]
+    torques = [_torque(mounted, each) for each in blows]
+    return replace(
+        report,
+        weight=weights[0],
+        iced_weight=weights[1] if len(blows) > 1 else None,
+        inertia=moment_of_inertia(masses=mounted.masses, axis=beam.boom_middle),
+        torque=torques[0],
+        iced_torque=torques[1] if len(blows) > 1 else None,
     )
-    return FrameFindings(beam=known, pull=pulls[0], iced_pull=pulls[1])
 
 
-def _torque(
-    mounted: MountedBeam, pressure: VelocityPressure | None, ice: IceCoat | None, trouble: Value
-) -> WindTorque | None:
-    if trouble or pressure is None:
+def _torque(mounted: MountedBeam, blow: Blow) -> WindTorque | None:
+    if blow.pressure is None:
         return None
-    return frame_torque(
-        strung=mounted.strung, pressure=pressure.for_force, axis=mounted.beam.boom_middle, ice=ice
-    )
+    axis = mounted.beam.boom_middle
+    return frame_torque(strung=mounted.strung, pressure=blow.force, axis=axis, ice=blow.coat)
 
 
-def _pressure(ice: IceCoat | None, top: float, site: SiteLoads) -> VelocityPressure | None:
-    if ice is None:
-        return site.nominal_pressure(height=top)
-    return site.nominal_ice_pressure(height=top)
-
-
-def _missing(ice: IceCoat | None, site: SiteLoads) -> Value:
-    if ice is None:
-        return site.missing
-    return site.missing or "the gust that comes with the ice is not given"
+def _name(beam: Beam, what: str, blow: Blow) -> str:
+    return f"{beam.name}: {what} {'in wind' if blow.coat is None else 'with ice and its wind'}"
 
 
 def _spreader_line(
-    beam: Beam,
-    frame: Frame,
-    spreader: Spreader,
-    ice: IceCoat | None,
-    top: float,
-    trouble: Value,
-    site: SiteLoads,
-    findings: Findings,
+    beam: Beam, frame: Frame, spreader: Spreader, blow: Blow, trouble: Value, findings: Findings
 ) -> None:
-    name = f"{beam.name}: spreaders {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(ice, top, site)
     reason: Value = trouble
     if not _pulls_known(beam, *beam.carried):
         reason = reason or _NO_PULL
     if not spreader.strength:
         reason = reason or "the bending strength of the spreaders is not given"
-    if reason or pressure is None:
-        findings.skip(name, reason or _missing(ice, site))
+    if reason or blow.pressure is None:
+        findings.skip(_name(beam, "spreaders", blow), reason or blow.missing)
         return
-    bent = max(
-        (
-            spreader_bending(
-                beam=beam,
-                frame=frame,
-                spreader=spreader,
-                point=point,
-                pressure=pressure.for_force,
-                ice=ice,
-            )
-            for point in spreader_points(frame)
-        ),
-        key=lambda each: each.stress,
+    bend = partial(
+        spreader_bending,
+        beam=beam,
+        frame=frame,
+        spreader=spreader,
+        pressure=blow.force,
+        ice=blow.coat,
     )
-    findings.add(
-        margin(
-            name=name,
-            demand=bent.stress / 1e6,
-            capacity=spreader.strength / SPREADER_FACTOR / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; maker's strength over {factor} (common practice); weakest {which}",
-                pressure=pressure.text,
-                factor=f"{SPREADER_FACTOR:g}",
-                which=_weakest(bent),
-            ),
-            change="take thicker spreaders, let the inner tubes reach further out, or slacken the "
-            "wires",
-            load_kind=pressure.kind,
-            limit_kind=pressure.kind,
-        )
-    )
-
-
-def _weakest(bent: SpreaderBending) -> str:
+    bent = max((bend(point=each) for each in spreader_points(frame)), key=attrgetter("stress"))
     number = bent.stresses.index(bent.stress) + 1
-    return f"section {number} of the spreader to {bent.name}"
+    findings.hold(
+        name=_name(beam, "spreaders", blow),
+        demand=bent.stress / 1e6,
+        capacity=spreader.strength / SPREADER_FACTOR / 1e6,
+        unit="MPa",
+        basis=phrase(
+            "{pressure}; maker's strength over {factor} (common practice); weakest {which}",
+            pressure=blow.pressure.text,
+            factor=f"{SPREADER_FACTOR:g}",
+            which=f"section {number} of the spreader to {bent.name}",
+        ),
+        change="take thicker spreaders, let the inner tubes reach further out, or slacken the "
+        "wires",
+    )
 
 
-def _wire_line(
-    beam: Beam, frame: Frame, ice: IceCoat | None, top: float, site: SiteLoads, findings: Findings
-) -> WirePull | None:
+def _wire_line(beam: Beam, frame: Frame, blow: Blow, findings: Findings) -> WirePull | None:
     """Write the line of the hardest strained wire; None when it is not known."""
-    name = f"{beam.name}: wires {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(ice, top, site)
-    material = beam.material
+    name, material = _name(beam, "wires", blow), beam.material
+    reason: Value = ""
     if frame.pull is None:
-        findings.skip(name, _NO_PULL)
+        reason = _NO_PULL
+    elif blow.pressure is None:
+        reason = blow.missing
+    elif not (material.ultimate_strength > 0.0 and material.elastic_modulus > 0.0):
+        reason = f"strength or stiffness of {material.name} is not known"
+    if reason or frame.pull is None or blow.pressure is None:
+        findings.skip(name, reason)
         return None
-    if pressure is None:
-        findings.skip(name, _missing(ice, site))
-        return None
-    if not (material.ultimate_strength > 0.0 and material.elastic_modulus > 0.0):
-        findings.skip(name, f"strength or stiffness of {material.name} is not known")
-        return None
-    hard = hardest_pull(beam=beam, still=frame.pull, pressure=pressure.for_force, ice=ice)
-    findings.add(
-        margin(
-            name=name,
-            demand=hard.tension,
-            capacity=material.ultimate_strength * _area(hard) / WIRE_FACTOR,
-            unit="N",
-            basis=phrase(
-                "{pressure}; breaking strength of soft {metal} over {factor} (common practice); "
-                "corners taken as fixed; longest piece {span}",
-                pressure=pressure.text,
-                metal=material.name,
-                factor=f"{WIRE_FACTOR:g}",
-                span=Quantity(hard.span, "span"),
-            ),
-            change="slacken the wires, or take thicker ones",
-            load_kind=pressure.kind,
-            limit_kind=pressure.kind,
-        )
+    hard = hardest_pull(beam=beam, still=frame.pull, pressure=blow.force, ice=blow.coat)
+    findings.hold(
+        name=name,
+        demand=hard.tension,
+        capacity=material.ultimate_strength * (pi / 4.0 * hard.diameter**2) / WIRE_FACTOR,
+        unit="N",
+        basis=phrase(
+            "{pressure}; breaking strength of soft {metal} over {factor} (common practice); "
+            "corners taken as fixed; longest piece {span}",
+            pressure=blow.pressure.text,
+            metal=material.name,
+            factor=f"{WIRE_FACTOR:g}",
+            span=Quantity(hard.span, "span"),
+        ),
+        change="slacken the wires, or take thicker ones",
     )
     return hard
 
 
 def _rope_line(
-    beam: Beam,
-    frame: Frame,
-    hard: WirePull | None,
-    ice: IceCoat | None,
-    top: float,
-    site: SiteLoads,
-    findings: Findings,
+    beam: Beam, frame: Frame, hard: WirePull | None, blow: Blow, findings: Findings
 ) -> None:
-    name = f"{beam.name}: ropes {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(ice, top, site)
-    if hard is None or pressure is None:
+    name = _name(beam, "ropes", blow)
+    if hard is None or blow.pressure is None:
         findings.skip(name, "the hardest pull of the wires is not known")
         return
     rope = frame.rope_strength
-    findings.add(
-        margin(
-            name=name,
-            demand=rope_pull(beam=beam, frame=frame, hard=hard.tension),
-            capacity=None if rope is None else rope / ROPE_FACTOR,
-            unit="N",
-            basis=phrase(
-                "{pressure}; breaking strength of the ropes over {factor} (common practice)",
-                pressure=pressure.text,
-                factor=f"{ROPE_FACTOR:g}",
-            ),
-            change="take stronger ropes, or slacken the wires",
-            load_kind=pressure.kind,
-            limit_kind=pressure.kind,
-            missing=settled(
-                "the breaking strength of the ropes is not given", "beam.frame", "rope_strength"
-            ),
-        )
+    findings.hold(
+        name=name,
+        demand=rope_pull(beam=beam, frame=frame, hard=hard.tension),
+        capacity=None if rope is None else rope / ROPE_FACTOR,
+        unit="N",
+        basis=phrase(
+            "{pressure}; breaking strength of the ropes over {factor} (common practice)",
+            pressure=blow.pressure.text,
+            factor=f"{ROPE_FACTOR:g}",
+        ),
+        change="take stronger ropes, or slacken the wires",
+        missing=settled(
+            "the breaking strength of the ropes is not given", "beam.frame", "rope_strength"
+        ),
     )
 
 
 def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
     """Take trees, roofs and poles from whoever looked at them; nobody's word leaves them open."""
     if frame.said_by:
-        findings.notices.append(
-            Notice(
-                code="structure.ropes-agreed",
-                text=f"{beam.name}: that what the ropes are tied to holds their pull, the high "
-                f"points that no tower or tube carries among them, is taken from: {frame.said_by}.",
-            )
+        findings.note(
+            "ropes-agreed",
+            f"{beam.name}: that what the ropes are tied to holds their pull, the high "
+            f"points that no tower or tube carries among them, is taken from: {frame.said_by}.",
         )
         return
     findings.skip(
@@ -320,10 +246,6 @@ def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
         "nobody says that trees, roof or poles hold what the ropes pull",
         change=settled("enter who looked at it, and when", "beam.frame", "said_by"),
     )
-
-
-def _area(wire: WirePull) -> float:
-    return pi / 4.0 * wire.diameter**2
 
 
 def _ropes_doubt(beam: Beam, frame: Frame, findings: Findings) -> None:
@@ -352,21 +274,16 @@ def _droop_note(beam: Beam, frame: Frame, findings: Findings) -> None:
         return
     name, most = max(droops.items(), key=lambda each: abs(each[1]))
     way = "hangs down" if most >= 0.0 else "is pulled up by its wires"
-    findings.notices.append(
-        Notice(
-            code="structure.frame-droop",
-            text=f"{beam.name}: of the spreaders, that to {name} {way} most in still air. Currents "
-            "and SWR are computed for the shape that hangs.",
-            value=phrase("{droop}", droop=Quantity(abs(most), "sawn length")),
-        )
+    findings.note(
+        "frame-droop",
+        f"{beam.name}: of the spreaders, that to {name} {way} most in still air. Currents "
+        "and SWR are computed for the shape that hangs.",
+        value=phrase("{droop}", droop=Quantity(abs(most), "sawn length")),
     )
-    pull = frame.pull
-    if pull is not None:
-        still = hardest_pull(beam=beam, still=pull)
-        findings.notices.append(
-            Notice(
-                code="structure.wire-sag",
-                text=f"{beam.name}: the longest piece of wire hangs through between its corners.",
-                value=phrase("{sag}", sag=Quantity(still.sag, "tube size")),
-            )
+    if frame.pull is not None:
+        still = hardest_pull(beam=beam, still=frame.pull)
+        findings.note(
+            "wire-sag",
+            f"{beam.name}: the longest piece of wire hangs through between its corners.",
+            value=phrase("{sag}", sag=Quantity(still.sag, "tube size")),
         )

@@ -33,6 +33,7 @@ from boomwright.structure.weather.gust import (
     GustResponse,
     flexible_gust_factor,
 )
+from boomwright.structure.weather.ice import coat_mass
 from boomwright.structure.weather.wind import SiteWind
 
 #: what stands out by less above the support adds nothing to its sway [m]
@@ -41,6 +42,7 @@ LEAST_PROUD = 0.05
 _BRACKET = 1e8
 #: slower than this the sway is no more than a step from buckling [Hz]
 SLOWEST = 0.05
+_NEEDS_FREQUENCY = "its gust factor needs its first frequency, and {why}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,31 +66,21 @@ def support_response(
     Args:
         iced: whether everything carries ice and the gust that comes with it blows
     """
-    wind = site.nominal
+    wind, tower, tube = site.nominal, site.inputs.tower, site.inputs.tube
     if wind is None:
         return GustResponse(factor=1.0, text="no wind")
-    tower, tube = site.inputs.tower, site.inputs.tube
+    least: list[GustResponse] = []
     if (tower is not None and tower.kind == "bracketed") or (tube is not None and tube.brackets):
-        return _bracketed(site, wind, beams, iced)
-    try:
-        sway = _support_sway(site, beams, iced)
-    except StructureInputError as error:
-        reason = phrase("its gust factor needs its first frequency, and {why}", why=error.said)
-        return GustResponse(factor=1.0, text=reason, missing=reason)
-    return _response(wind, sway, site.ice_gust if iced else None)
-
-
-def _bracketed(
-    site: SiteLoads, wind: SiteWind, beams: Sequence[BeamReport], iced: bool
-) -> GustResponse:
-    # Nobody knows how stiff the bracket is: not less than the largest factor of the standard, and
-    # more where the support sways slowly on a bracket that holds.
-    least = replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
+        # Nobody knows how stiff the bracket is: not less than the largest factor of the standard,
+        # and more where the support sways slowly on a bracket that holds.
+        words = "the largest gust factor of the tower standard, 1.35"
+        least.append(replace(_on_another(), text=words))
     try:
         own = _response(wind, _support_sway(site, beams, iced), site.ice_gust if iced else None)
-    except StructureInputError:
-        return least
-    return max(least, own, key=lambda each: each.factor)
+    except StructureInputError as error:
+        reason = phrase(_NEEDS_FREQUENCY, why=error.said)
+        return least[0] if least else GustResponse(factor=1.0, text=reason, missing=reason)
+    return max([*least, own], key=lambda each: each.factor)
 
 
 def mast_response(
@@ -110,57 +102,46 @@ def mast_response(
     try:
         own = _response(wind, _mast_sway(site, mast, beams, iced), gust)
         found = [least, own]
-        said = phrase(
-            "; the mast's own first sway {frequency_hz} Hz", frequency_hz=f"{own.frequency_hz:.2f}"
-        )
+        said = f"; the mast's own first sway {own.frequency_hz:.2f} Hz"
         if site.inputs.tube is not None:
             found.append(_response(wind, _support_sway(site, beams, iced), gust))
     except StructureInputError as error:
-        reason = phrase("its gust factor needs its first frequency, and {why}", why=error.said)
+        reason = phrase(_NEEDS_FREQUENCY, why=error.said)
         return replace(least, text=reason, missing=reason)
     governing = max(found, key=lambda each: each.factor)
     return replace(governing, text=phrase("{text}{said}", text=governing.text, said=said))
 
 
 def _on_another() -> GustResponse:
-    return GustResponse(
-        factor=ON_STRUCTURE_GUST,
-        text=phrase(
-            "gust factor {on_structure_gust}, pole on another structure ({memory})",
-            on_structure_gust=f"{ON_STRUCTURE_GUST:g}",
-            memory=recalled("tia-222-g-gust"),
-        ),
-    )
+    words = f"gust factor {ON_STRUCTURE_GUST:g}, pole on another structure ({{memory}})"
+    text = phrase(words, memory=recalled("tia-222-g-gust"))
+    return GustResponse(factor=ON_STRUCTURE_GUST, text=text)
 
 
 def _weight(beam: BeamReport, iced: bool) -> float:
-    weight = beam.iced_weight if iced else beam.weight
+    weight = beam.weighs(iced=iced)
     if weight is None:
         raise StructureInputError(f"the weight of {beam.name} is not known")
     return weight
 
 
+def _mass(mass: float, height: float, foot: float, top: float) -> SwayMass:
+    return SwayMass(height=min(max(height - foot, 1e-3), top), mass=mass)
+
+
 def _masses(beams: Sequence[BeamReport], iced: bool, foot: float, top: float) -> list[SwayMass]:
-    return [
-        SwayMass(
-            height=min(max(beam.centre - foot, 1e-3), top),
-            mass=_weight(beam, iced) / STANDARD_GRAVITY,
-        )
-        for beam in beams
-    ]
+    return [_mass(_weight(beam, iced) / STANDARD_GRAVITY, beam.centre, foot, top) for beam in beams]
 
 
 def _mast_part(site: SiteLoads, mast: Mast, top: float, iced: bool) -> SwayPart:
-    coat = site.coat(height=mast.top_height) if iced else None
-    ice = 0.0 if coat is None else coat.mass_per_length(diameter=mast.diameter)
-    stiffness = mast.elastic_modulus * mast.shape.second_moment
+    ice = coat_mass(mast.diameter, site.coat(height=mast.top_height) if iced else None)
     return SwayPart(
         top=top,
-        stiffness=stiffness,
+        stiffness=mast.stiffness,
         mass_per_length=mast.weight_per_length / STANDARD_GRAVITY + ice,
         # Held at bearing and rotator like a beam on two pins; where nobody says how far apart
         # they are, as far as the mast stands out.
-        seat=3.0 * stiffness / (mast.rotator_below or mast.proud),
+        seat=3.0 * mast.stiffness / (mast.rotator_below or mast.proud),
     )
 
 
@@ -186,15 +167,9 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     mast = inputs.mast
     if mast is not None and mast.top_height > base + foot.top + LEAST_PROUD:
         parts.append(_mast_part(site, mast, mast.top_height - base, iced))
-    masses = _masses(beams, iced, base, parts[-1].top)
-    masses += [
-        SwayMass(
-            height=min(max(ring.height - base, 1e-3), parts[-1].top),
-            mass=ring.mass,
-        )
-        for ring in inputs.rings
-        if ring.mass
-    ]
+    top = parts[-1].top
+    masses = _masses(beams, iced, base, top)
+    masses += [_mass(ring.mass, ring.height, base, top) for ring in inputs.rings if ring.mass]
     holds = _sway_holds(inputs, foot.top, base)
     if foot.seat == 0.0 and not holds:
         raise StructureInputError("a tube that can tilt at its foot stands only with guys")
@@ -206,7 +181,7 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
         frequency *= sqrt(_bare_share(site, beams, parts))
     return Sway(
         frequency_hz=frequency,
-        height=base + parts[-1].top,
+        height=base + top,
         breadth=breadth,
         damping=damping,
         known=known,
@@ -237,8 +212,7 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
     """The tower or tube as a beam, and its breadth [m]."""
     tower, tube = site.inputs.tower, site.inputs.tube
     if tube is not None:
-        coat = site.coat(height=tube.height) if iced else None
-        ice = 0.0 if coat is None else coat.mass_per_length(diameter=tube.diameter)
+        ice = coat_mass(tube.diameter, site.coat(height=tube.height) if iced else None)
         part = SwayPart(
             top=tube.height - _sway_base(site.inputs),
             stiffness=tube.stiffness,
@@ -310,14 +284,9 @@ def _damping(inputs: StructureInputs, *, bare: bool) -> tuple[float, Value]:
     if joints is not None:
         return LATTICE_DAMPING[joints], f"lattice with {joints}, EN 1991-1-4 table F.2"
     if bare:
-        return BARE_POLE_DAMPING, phrase(
-            "bare pole, {memory}", memory=recalled("bare-pole-damping")
-        )
+        memory = recalled("bare-pole-damping")
+        return BARE_POLE_DAMPING, phrase("bare pole, {memory}", memory=memory)
     return STEEL_DAMPING, "steel, commentary of ASCE 7"
-
-
-def _percent(ratio: float) -> str:
-    return f"{100.0 * ratio:.2g} %"
 
 
 def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
@@ -325,35 +294,26 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
     said = f"first sway {sway.frequency_hz:.2f} Hz"
     if sway.frequency_hz < SLOWEST:
         said = f"first sway under {SLOWEST} Hz, close to buckling"
+    shares = (1.0, 0.5, 2.0)
     if isinstance(wind, EnWind):
-        factors = [_en_factor(wind, sway, frequency, share, gust) for share in (1.0, 0.5, 2.0)]
-        rule = "cs cd of EN 1991-1-4 annex B"
-        least = 1.0
+        factors = [_en_factor(wind, sway, frequency, share, gust) for share in shares]
+        rule, least = "cs cd of EN 1991-1-4 annex B", 1.0
     elif frequency >= FLEXIBLE_BELOW:
-        pole = sway.pole and isinstance(wind, WindBasis) and wind.edition.startswith("TIA")
-        return GustResponse(
-            factor=POLE_GUST if pole else 1.0,
-            text=phrase(
-                "gust factor {pole_gust} (TIA-222-G, pole{source}), {said}",
-                pole_gust=f"{POLE_GUST:g}",
-                source=Source("tia-222-g"),
-                said=said,
-            )
-            if pole
-            else phrase("gust factor 1, {said}", said=said),
-            frequency_hz=sway.frequency_hz,
-        )
+        factor, text = 1.0, phrase("gust factor 1, {said}", said=said)
+        if sway.pole and isinstance(wind, WindBasis) and wind.edition.startswith("TIA"):
+            words = f"gust factor {POLE_GUST:g} (TIA-222-G, pole{{source}}), {{said}}"
+            factor, text = POLE_GUST, phrase(words, source=Source("tia-222-g"), said=said)
+        return GustResponse(factor=factor, text=text, frequency_hz=sway.frequency_hz)
     else:
-        factors = [_flexible(wind, sway, frequency, share, gust) for share in (1.0, 0.5, 2.0)]
-        rule = "ASCE 7 26.11.5"
-        least = POLE_GUST if sway.pole else 1.0
+        factors = [_flexible(wind, sway, frequency, share, gust) for share in shares]
+        rule, least = "ASCE 7 26.11.5", POLE_GUST if sway.pole else 1.0
     here, less, more = (max(least, each) for each in factors)
     return GustResponse(
         factor=here,
         text=phrase(
             "gust factor {here} ({rule}), {said}, damping {percent} ({known}; {less} "
             "at half of it, {more} at twice)", here=f"{here:.2f}", rule=rule, said=said,
-            percent=_percent(sway.damping), known=sway.known, less=f"{less:.2f}",
+            percent=f"{100.0 * sway.damping:.2g} %", known=sway.known, less=f"{less:.2f}",
             more=f"{more:.2f}",
         ),
         frequency_hz=sway.frequency_hz,

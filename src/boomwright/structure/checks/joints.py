@@ -6,22 +6,16 @@ from collections.abc import Callable, Sequence
 from itertools import accumulate
 from math import hypot
 
-import numpy as np
-
 from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase
 from boomwright.base.records import dataclass
 from boomwright.parts import Material, TubeSection
-from boomwright.structure.beam.boom_course import BoomCourse
+from boomwright.structure.beam.boom import Boom, BoomCourse
 from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint, joint_stress
 from boomwright.structure.beam.stepped import half_segments, moment_at, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import StressLimit
 from boomwright.structure.checks.elements import element_label, element_trouble
-from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
-from boomwright.structure.checks.margins import margin
-from boomwright.structure.inputs import Boom, MountedBeam
-from boomwright.structure.memory import recalled
-from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.weather.wind import VelocityPressure
+from boomwright.structure.checks.findings import Blow, Findings, SiteLoads
+from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.wording import stretch, thickness
 
 #: places nearer than this are one [m]
@@ -56,9 +50,9 @@ def joint_section(governing: GoverningJoint, half: Sequence[TubeSection]) -> int
 def governing_joint(*, mounted: MountedBeam, index: int, site: SiteLoads) -> GoverningJoint | None:
     """The joint of one element that is closest to its limit, bare or iced; None without any."""
     found = []
-    for pressure, coat, _ in _cases(site, mounted.beam.height):
-        if pressure is not None:
-            loaded = _element_loaded(mounted, index, pressure, coat, site)
+    for blow in site.blows(height=mounted.beam.height):
+        if blow.pressure is not None:
+            loaded = _element_loaded(mounted, index, blow, site)
             found += _governing(loaded, mounted.beam.material, site)
     return max(found, key=lambda each: each.use, default=None)
 
@@ -66,9 +60,9 @@ def governing_joint(*, mounted: MountedBeam, index: int, site: SiteLoads) -> Gov
 def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> None:
     """Write one line for the joint of a beam's elements that is closest to its limit."""
     beam = mounted.beam
-    for pressure, coat, suffix in _cases(site, beam.height):
+    for blow in site.blows(height=beam.height):
         loaded: list[_Loaded] = []
-        unknown = ""
+        unknown, name = "", f"{beam.name}: element joints{blow.suffix}"
         for index, (element, joints) in enumerate(
             zip(beam.elements, mounted.joints, strict=bool(mounted.joints))
         ):
@@ -77,50 +71,45 @@ def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Fin
             if trouble and not element.bent:
                 unknown = unknown or f"{label}: {trouble}"
             if joints and not trouble:
-                loaded += _element_loaded(mounted, index, pressure, coat, site)
+                loaded += _element_loaded(mounted, index, blow, site)
         if loaded and unknown:
-            findings.skip(f"{beam.name}: element joints{suffix}", unknown)
+            findings.skip(name, unknown)
         elif loaded:
-            _line(
-                f"{beam.name}: element joints{suffix}",
-                loaded, beam.material, pressure, coat, site, findings,
-                part=f"element joints of {beam.name}",
-            )  # fmt: skip
+            part = f"element joints of {beam.name}"
+            _line(name, loaded, beam.material, blow, site, findings, part=part)
 
 
 def check_boom_joints(
-    *, name: str, boom: Boom, clamp: float, courses: Sequence[BoomCourse | None], height: float,
-    site: SiteLoads, findings: Findings,
+    *, name: str, boom: Boom, clamp: float, courses: Sequence[BoomCourse | None],
+    blows: Sequence[Blow], site: SiteLoads, findings: Findings,
 ) -> None:  # fmt: skip
     """Write one line for the joint of a boom that is closest to its limit, and name near ones.
 
     Args:
         clamp: mast clamp on the beam's x axis [m]
         courses: moments along it, bare and with ice (2,)
+        blows: wind on it, bare and with ice (n_cases,)
     """
-    for course, (pressure, coat, suffix) in zip(courses, _cases(site, height), strict=False):
+    met = [joint for joint in boom.joints if not joint.bored]
+    bored = [joint for joint in boom.joints if joint.bored]
+    longer = phrase(
+        "take a longer or thicker sleeve{sleeve}, or let the tubes meet further from "
+        "the mast clamp{joints}", sleeve=InPlan("beam.boom.hardware", ("sleeve",)),
+        joints=InPlan("beam.boom", ("joints",)),
+    )  # fmt: skip
+    larger = "hold the elements above the boom, or take a larger boom or smaller holes"
+    for course, blow in zip(courses, blows, strict=False):
         if course is None:
             continue
-        moment = _boom_moment(course)
-        loaded = [(joint, name, moment) for joint in boom.joints if not joint.bored]
-        bored = [(joint, name, moment) for joint in boom.joints if joint.bored]
-        if bored:
-            _line(
-                f"{name}: boom at the holes of its elements{suffix}",
-                bored, boom.material, pressure, coat, site, findings,
-                change="hold the elements above the boom, or take a larger boom or smaller holes",
-            )  # fmt: skip
-        if loaded:
-            _line(
-                f"{name}: boom joints{suffix}",
-                loaded, boom.material, pressure, coat, site, findings,
-                change=phrase(
-                    "take a longer or thicker sleeve{sleeve}, or let the tubes meet further from "
-                    "the mast clamp{joints}", sleeve=InPlan("beam.boom.hardware", ("sleeve",)),
-                    joints=InPlan("beam.boom", ("joints",)),
-                ),
-            )  # fmt: skip
-    for joint in (each for each in boom.joints if not each.bored):
+        for joints, what, change in (
+            (bored, "boom at the holes of its elements", larger),
+            (met, "boom joints", longer),
+        ):
+            loaded = [(joint, name, course.strain) for joint in joints]
+            if loaded:
+                title = f"{name}: {what}{blow.suffix}"
+                _line(title, loaded, boom.material, blow, site, findings, change=change)
+    for joint in met:
         _clear_of_clamps(name, joint, boom, clamp, findings)
 
 
@@ -152,29 +141,14 @@ def _clear_of_clamps(
     )  # fmt: skip
 
 
-def _cases(
-    site: SiteLoads, height: float
-) -> list[tuple[VelocityPressure | None, IceCoat | None, str]]:
-    coat = site.coat(height=height)
-    bare = (site.pressure(height=height), None, " in wind")
-    iced = (site.ice_pressure(height=height), coat, ", ice with its wind")
-    return [bare] if coat is None else [bare, iced]
-
-
-def _element_loaded(
-    mounted: MountedBeam,
-    index: int,
-    pressure: VelocityPressure | None,
-    coat: IceCoat | None,
-    site: SiteLoads,
-) -> list[_Loaded]:
+def _element_loaded(mounted: MountedBeam, index: int, blow: Blow, site: SiteLoads) -> list[_Loaded]:
     """Joints of one element, each with the moment along it."""
-    beam, force = mounted.beam, 0.0 if pressure is None else pressure.for_force
+    beam = mounted.beam
     segments = half_segments(
         element=beam.elements[index], material=beam.material, beside=mounted.beside(index)
     )
-    weight = weight_loads(segments=segments, ice=coat)
-    wind = wind_loads(segments=segments, pressure=force, ice=coat)
+    weight = weight_loads(segments=segments, ice=blow.coat)
+    wind = wind_loads(segments=segments, pressure=blow.force, ice=blow.coat)
 
     def moment(place: float) -> float:
         out = abs(place)
@@ -210,67 +184,48 @@ def _governing(
     found = []
     for joint, of, moment in loaded:
         stress, outer = joint_stress(joint, moment=moment)
-        walls = (joint.outer.wall, joint.inner.wall)
-        limit = site.limit(
-            yield_strength=min(material.minimum_yield(wall=wall) for wall in walls),
-            steel=is_steel(material),
-            ultimate=material.ultimate_strength,
-            known=recalled(material.recalled_strength),
-        )
+        limit = site.alloy_limit(material, walls=(joint.outer.wall, joint.inner.wall))
         found.append(GoverningJoint(joint=joint, of=of, outer=outer, stress=stress, limit=limit))
     return found
-
-
-def _boom_moment(course: BoomCourse) -> Callable[[float], float]:
-    def moment(place: float) -> float:
-        return float(np.interp(place, course.place, course.whole_moment))
-
-    return moment
 
 
 def _line(
     name: str,
     loaded: Sequence[_Loaded],
     material: Material,
-    pressure: VelocityPressure | None,
-    coat: IceCoat | None,
+    blow: Blow,
     site: SiteLoads,
     findings: Findings,
     change: Value | None = None,
     part: str = "",
 ) -> None:
-    """Write one line.
-
-    Args:
-        change: what to do; None for what helps the joint of an element that governs
-    """
+    """Write one line; no change given stands for what helps the joint that governs."""
+    pressure, coat = blow.pressure, blow.coat
     if pressure is None:
-        findings.skip(name, site.missing or "the gust that comes with the ice is not given")
+        findings.skip(name, blow.missing)
         return
     if not material.yield_strength > 0.0:
         findings.skip(name, f"the yield strength of {material.name} is not known")
         return
     worst = max(_governing(loaded, material, site), key=lambda each: each.use)
     joint, of, limit = worst.joint, worst.of, worst.limit
-    findings.add(
-        margin(
-            name=name,
-            demand=worst.stress / 1e6,
-            capacity=limit.value / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; {rule}; {dead}{ice}; {of}: {joint}, {inner} x {wall}{outer}{holes}",
-                pressure=pressure.text, rule=limit.rule, dead=site.dead_text,
-                ice="" if coat is None else phrase(", ice too; {ice}", ice=coat.text),
-                of=of, joint=joint.name, inner=thickness(joint.inner.diameter),
-                wall=Quantity(joint.inner.wall, "wall"), outer="" if joint.bored
-                else phrase(" in {outer}", outer=thickness(joint.outer.diameter)),
-                holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
-                if joint.holes else "",
-            ),
-            change=_element_change(worst) if change is None else change,
-            part=part,
-            load_kind=pressure.kind,
-            limit_kind=limit.kind,
-        )
+    findings.hold(
+        name=name,
+        demand=worst.stress / 1e6,
+        capacity=limit.value / 1e6,
+        unit="MPa",
+        basis=phrase(
+            "{pressure}; {rule}; {dead}{ice}; {of}: {joint}, {inner} x {wall}{outer}{holes}",
+            pressure=pressure.text, rule=limit.rule, dead=site.dead_text,
+            ice="" if coat is None else phrase(", ice too; {ice}", ice=coat.text),
+            of=of, joint=joint.name, inner=thickness(joint.inner.diameter),
+            wall=Quantity(joint.inner.wall, "wall"), outer="" if joint.bored
+            else phrase(" in {outer}", outer=thickness(joint.outer.diameter)),
+            holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
+            if joint.holes else "",
+        ),
+        change=_element_change(worst) if change is None else change,
+        part=part,
+        load_kind=pressure.kind,
+        limit_kind=limit.kind,
     )  # fmt: skip

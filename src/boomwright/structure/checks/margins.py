@@ -79,16 +79,13 @@ def margin(
     missing: Value = "",
     part: str = "",
 ) -> Margin:
-    """Hold a demand against a capacity of the same kind.
+    """Hold a demand against a capacity of the same kind; ``not checked`` if anything is amiss.
 
     Args:
         demand: load effect [unit]
         capacity: what it is held against; None when unknown [unit]
         load_kind: kind of wind behind the demand, None when no wind is in it
         limit_kind: kind of wind the capacity is meant for, None when it has none
-
-    Returns:
-        the line; ``not checked`` when anything stands in the way
     """
     reason: Value = ""
     if load_kind and limit_kind and load_kind != limit_kind:

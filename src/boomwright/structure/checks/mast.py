@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
+from typing import Final
 
 from boomwright.base.quantity import InPlan, Value, phrase
-from boomwright.structure.checks.findings import NO_YIELD, Findings, SiteLoads
+from boomwright.base.records import replace
+from boomwright.structure.checks.findings import NO_YIELD, Blow, Findings, SiteLoads
 from boomwright.structure.checks.gust import mast_response
-from boomwright.structure.checks.margins import margin
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.report import BeamReport
@@ -21,13 +23,21 @@ from boomwright.structure.support.mast import (
 )
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.gust import GustResponse
+from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
 #: a beam may hang so far above the top of a tube that carries it without a mast [m]
 #: (common practice)
 ON_TUBE = 0.1
-COLUMN = "mast: column, bending and torsion together"
+#: names of the checks of its bending and as a column, bare and with ice
+_NAMES: Final = (
+    ("mast: bending at the top bearing", "mast: column, bending and torsion together"),
+    (
+        "mast: bending, ice with its wind",
+        "mast: column, bending and torsion together, ice with its wind",
+    ),
+)
 
 
 def mast_loads(
@@ -35,52 +45,51 @@ def mast_loads(
     mast: Mast,
     beams: Sequence[BeamReport],
     site: SiteLoads,
-    nominal: bool,
     gusts: GustResponse,
+    nominal: bool = False,
+    iced: bool = False,
 ) -> tuple[MastLoad, ...]:
     """Wind and weight of every beam on the mast, each from its own worst direction."""
+    # Pulls of wires on ropes are nominal; strength design holds them at its own level of wind.
+    level = 1.0 if nominal else _level(site, iced)
     loads = []
     for beam in beams:
-        pressure = (
-            site.nominal_pressure(height=beam.centre)
-            if nominal
-            else site.pressure(height=beam.centre)
-        )
-        force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
-        # Pulls of wires on ropes are nominal; strength design holds them at its own level of wind.
-        side, down = beam.pull
+        pressure = site.blow(height=beam.centre, nominal=nominal, iced=iced).force
+        area, (side, down) = beam.areas(iced=iced).worst.drag, beam.pulls(iced=iced)
+        wind = gusts.factor * pressure * area if iced else gusts.factor * (pressure * area)
         loads.append(
             MastLoad(
                 name=beam.name,
                 height=beam.centre - mast.bearing_height,
-                force=gusts.factor * force + side * (1.0 if nominal else site.level),
-                weight=(beam.weight or 0.0) + down,
+                force=wind + side * level,
+                weight=(beam.weighs(iced=iced) or beam.weight or 0.0) + down,
             )
         )
     return tuple(loads)
 
 
-def offsets_of(site: SiteLoads) -> list[float]:
-    """List how far each boom axis stands beside the mast.
+def _level(site: SiteLoads, iced: bool) -> float:
+    """What nominal pulls and torques are held at beside the wind of the method [-]."""
+    if not iced:
+        return site.level
+    # The gust with ice is one and the same for both winds; only a factor on it differs.
+    return 1.0 if site.member is None else site.member.load_factor
 
-    Returns:
-        offsets by sign, 0 for an unknown boom [m] (n_beams,)
-    """
+
+def offsets_of(site: SiteLoads) -> list[float]:
+    """How far each boom axis stands beside the mast, by sign; 0 if unknown [m] (n_beams,)."""
     return [0.0 if each.boom is None else each.boom.offset for each in site.inputs.beams]
 
 
 def total_torque(
     *, beams: Sequence[BeamReport], offsets: Sequence[float], iced: bool = False
 ) -> float | None:
-    """Wind torque of all beams on one mast, nominal.
+    """Wind torque of all beams on one mast, nominal; None when that of one is not known [N m].
 
     Torques of booms hung on opposite sides of the mast cancel; all others are added.
 
     Args:
         offsets: boom axis beside the mast, by sign [m] (n_beams,)
-
-    Returns:
-        torque; None when one of them is not known [N m]
     """
     torques = [beam.iced_torque if iced else beam.torque for beam in beams]
     known = [torque for torque in torques if torque is not None]
@@ -139,13 +148,12 @@ def check_mast(
     Args:
         torque: wind torque, nominal; None when not known [N m]
     """
-    mast, name = site.inputs.mast, "mast: bending at the top bearing"
+    mast, (name, _) = site.inputs.mast, _NAMES[0]
     if mast is None:
         missing = _bare_tube(site.inputs.tube, beams)
         if missing:
             findings.skip(name, missing)
         return None
-    pressure = site.pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
     trouble = site.missing or misplaced(mast, beams, site.inputs)
     if not trouble and not beams:
         trouble = "no beam with a wind area hangs on it"
@@ -154,170 +162,114 @@ def check_mast(
         trouble = f"the weight of {weightless[0]} is not known"
     if not trouble and torque is None:
         trouble = "the wind torque of a beam on it is not known"
-    if trouble or pressure is None or torque is None:
+    if trouble or torque is None:
         findings.skip(name, trouble)
         return None
-    gusts = mast_response(site=site, beams=beams)
-    if gusts.missing:
-        findings.skip(name, gusts.missing)
-        return None
-    pressure = pressure.with_gusts(gusts)
-    # Torque is nominal; strength design holds it at its own level of wind.
-    bent = mast_bending(
-        mast=mast,
-        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False, gusts=gusts),
-        pressure=pressure.for_force,
-        torque=torque * site.level,
-        dead_factor=site.dead_factor,
-        amplified_at=_amplified_at(site),
-    )
-    _stress_line(name, mast, bent, pressure, site, findings)
-    _column_line(COLUMN, mast, bent, pressure, site, findings)
-    _iced_line(mast, beams, site, findings)
-    if bent.top_deflection is not None and bent.top_deflection > 0.1 * mast.proud:
+    bent = _bend(mast, beams, torque, site.blow(height=mast.middle), site, findings)
+    coat = site.coat(height=mast.top_height)
+    if bent is not None and coat is not None:
+        twist = total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0
+        iced = replace(site.blow(height=mast.middle, iced=True), coat=coat)
+        _bend(mast, beams, twist, iced, site, findings)
+    lean = None if bent is None else bent.top_deflection
+    if lean is not None and lean > 0.1 * mast.proud:
         findings.doubt(
             "mast-lean",
             "The mast leans far in the wind, more than a tenth of its length above the bearing.",
-            value=stretch(bent.top_deflection),
+            value=stretch(lean),
             limit=stretch(0.1 * mast.proud),
         )
     return bent
 
 
-def _stress_line(
-    name: str,
+def _bend(
     mast: Mast,
-    bent: MastBending,
-    pressure: VelocityPressure,
+    beams: Sequence[BeamReport],
+    torque: float,
+    blow: Blow,
     site: SiteLoads,
     findings: Findings,
-    ice: Value = "",
-) -> None:
-    if mast.yield_strength is None:
-        findings.skip(name, NO_YIELD)
-        return
-    limit = site.limit(
-        yield_strength=mast.yield_strength,
-        steel=mast.steel,
-        ultimate=mast.ultimate_strength,
-        known=mast.yield_known,
-    )
-    findings.add(
-        margin(
-            name=name,
-            demand=bent.stress / 1e6,
-            capacity=limit.value / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; {rule}; {moment} at the bearing, grown "
-                "x {growth} by the weights{wall_text}{ice}", pressure=pressure.text,
-                rule=limit.rule, moment=moment(bent.moment), growth=f"{bent.growth:.2f}",
-                wall_text=wall_text(mast.wall_share), ice=ice,
-            ),
-            change="take a stronger or thicker tube, or hang the beams lower",
-            part="mast",
-            load_kind=pressure.kind,
-            limit_kind=limit.kind,
-        )
-    )  # fmt: skip
-
-
-def _column_line(
-    name: str,
-    mast: Mast,
-    bent: MastBending,
-    pressure: VelocityPressure,
-    site: SiteLoads,
-    findings: Findings,
-    ice: Value = "",
-) -> None:
-    if mast.yield_strength is None:  # said once, with its bending
-        return
-    try:
-        strength = site.column(
-            shape=mast.shape,
-            column_length=mast.column_length,
-            yield_strength=mast.yield_strength,
-            elastic_modulus=mast.elastic_modulus,
-            steel=mast.steel,
-        )
-    except StructureInputError as error:
-        findings.skip(name, error.said)
-        return
-    findings.add(
-        margin(
-            name=name,
-            demand=strength.used(
-                axial=site.dead_factor * bent.weight,
-                moment=bent.moment * bent.growth,
-                torque=bent.torsion_stress * mast.shape.torsion_modulus,
-            ),
-            capacity=1.0,
-            unit="",
-            basis=phrase(
-                "{pressure}; {rule}; bending and torsion strength and sum of all by the "
-                "same{wall_text}{ice}", pressure=pressure.text, rule=strength.rule,
-                wall_text=wall_text(mast.wall_share), ice=ice,
-            ),
-            change="take a stronger or thicker tube, or hang the beams lower",
-            part="mast",
-            load_kind=pressure.kind,
-            limit_kind=strength.kind,
-        )
-    )  # fmt: skip
-
-
-def _amplified_at(site: SiteLoads) -> float:
-    # Where loads carry factors of their own, the weight that bends the mast does too.
-    factored = site.factors is not None or site.kind == "ultimate"
-    return site.dead_factor if factored else AMPLIFIED_AT
-
-
-def _iced_line(
-    mast: Mast, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
-) -> None:
-    coat = site.coat(height=mast.top_height)
-    if coat is None:
-        return
-    name = "mast: bending, ice with its wind"
-    pressure = site.ice_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
-    if pressure is None:
-        findings.skip(name, site.missing or "the gust that comes with the ice is not given")
-        return
-    gusts = mast_response(site=site, beams=beams, iced=True)
+) -> MastBending | None:
+    """Bend the mast in one case of wind, its torque nominal, and write its lines."""
+    iced = blow.coat is not None
+    name, _ = _NAMES[iced]
+    if blow.pressure is None:
+        findings.skip(name, blow.missing)
+        return None
+    gusts = mast_response(site=site, beams=beams, iced=iced)
     if gusts.missing:
         findings.skip(name, gusts.missing)
-        return
-    pressure = pressure.with_gusts(gusts)
-    loads = []
-    for beam in beams:
-        here = site.ice_pressure(height=beam.centre)
-        side, down = beam.iced_pull
-        wind = beam.wind if beam.iced_wind is None else beam.iced_wind
-        loads.append(
-            MastLoad(
-                name=beam.name,
-                height=beam.centre - mast.bearing_height,
-                force=side * _iced_level(site)
-                + (0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag),
-                weight=(beam.iced_weight or beam.weight or 0.0) + down,
-            )
-        )
+        return None
+    pressure = blow.pressure.with_gusts(gusts)
+    # Where loads carry factors of their own, the weight that bends the mast does too.
+    factored = site.factors is not None or site.kind == "ultimate"
+    # Torque is nominal; strength design holds it at its own level of wind.
     bent = mast_bending(
         mast=mast,
-        loads=loads,
+        loads=mast_loads(mast=mast, beams=beams, site=site, gusts=gusts, iced=iced),
         pressure=pressure.for_force,
-        torque=(total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0)
-        * _iced_level(site),
-        ice=coat,
+        torque=torque * _level(site, iced),
+        ice=blow.coat,
         dead_factor=site.dead_factor,
-        amplified_at=_amplified_at(site),
+        amplified_at=site.dead_factor if factored else AMPLIFIED_AT,
     )
-    iced = phrase("; {coat}, D + Di + Wi in full", coat=coat.text)
-    _stress_line(name, mast, bent, pressure, site, findings, iced)
-    _column_line(f"{COLUMN}, ice with its wind", mast, bent, pressure, site, findings, iced)
+    if mast.yield_strength is None:
+        findings.skip(name, NO_YIELD)
+    else:
+        _lines(mast, mast.yield_strength, bent, pressure, blow.coat, site, findings)
+    return bent
 
 
-def _iced_level(site: SiteLoads) -> float:
-    """The gust with ice is one and the same for both winds; only a factor on it differs [-]."""
-    return 1.0 if site.member is None else site.member.load_factor
+def _lines(
+    mast: Mast,
+    yield_strength: float,
+    bent: MastBending,
+    pressure: VelocityPressure,
+    coat: IceCoat | None,
+    site: SiteLoads,
+    findings: Findings,
+) -> None:
+    name, column = _NAMES[coat is not None]
+    ice = "" if coat is None else phrase("; {coat}, D + Di + Wi in full", coat=coat.text)
+    told = {"wall_text": wall_text(mast.wall_share), "ice": ice}
+    hold = partial(
+        findings.hold,
+        change="take a stronger or thicker tube, or hang the beams lower",
+        part="mast",
+        load_kind=pressure.kind,
+    )
+    limit = site.tube_limit(mast, yield_strength=yield_strength)
+    hold(
+        name=name,
+        demand=bent.stress / 1e6,
+        capacity=limit.value / 1e6,
+        unit="MPa",
+        basis=phrase(
+            "{pressure}; {rule}; {moment} at the bearing, grown "
+            "x {growth} by the weights{wall_text}{ice}", pressure=pressure.text,
+            rule=limit.rule, moment=moment(bent.moment), growth=f"{bent.growth:.2f}", **told,
+        ),
+        limit_kind=limit.kind,
+    )  # fmt: skip
+    try:
+        strength = site.column(
+            mast, column_length=mast.column_length, yield_strength=yield_strength
+        )
+    except StructureInputError as error:
+        findings.skip(column, error.said)
+        return
+    hold(
+        name=column,
+        demand=strength.used(
+            axial=site.dead_factor * bent.weight,
+            moment=bent.moment * bent.growth,
+            torque=bent.torsion_stress * mast.shape.torsion_modulus,
+        ),
+        capacity=1.0,
+        unit="",
+        basis=phrase(
+            "{pressure}; {rule}; bending and torsion strength and sum of all by the "
+            "same{wall_text}{ice}", pressure=pressure.text, rule=strength.rule, **told,
+        ),
+        limit_kind=strength.kind,
+    )  # fmt: skip

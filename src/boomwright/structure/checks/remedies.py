@@ -55,13 +55,10 @@ class RemedyEffect:
 
 
 def double_wall(*, element: Element, section: int, length: float | None = None) -> Remedy:
-    """Slide a nesting tube inside a section, from its inner end.
+    """Slide a nesting tube inside a section, from its inner end; outer sizes stay.
 
     Args:
         length: length of the inner tube; None fills the section [m]
-
-    Returns:
-        the element with the wall doubled there; outer sizes stay
 
     Raises:
         StructureInputError: when the section does not exist or twice its wall does not fit
@@ -78,25 +75,17 @@ def double_wall(*, element: Element, section: int, length: float | None = None) 
     rest = tube.length - inner
     parts = (doubled,) if rest <= 0.0 else (doubled, replace(tube, length=rest))
     half = (*element.half[:section], *parts, *element.half[section + 1 :])
-    return Remedy(
-        text=phrase(
-            "double the wall of section {number} over its inner {inner}",
-            number=section + 1,
-            inner=stretch(inner),
-        ),
-        element=replace(element, half=half),
-    )
+    words = "double the wall of section {number} over its inner {inner}"
+    text = phrase(words, number=section + 1, inner=stretch(inner))
+    return Remedy(text=text, element=replace(element, half=half))
 
 
 def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
-    """Let the next larger tube reach further out, so that the weak one starts later.
+    """Let the next larger tube reach further out over the weak one; the whole length stays.
 
     Args:
         section: weak section, counted from the boom; not the first
         by: how much further the larger tube reaches [m]
-
-    Returns:
-        the element with that step moved outwards; its whole length stays
 
     Raises:
         StructureInputError: when there is no larger tube or the weak one would vanish
@@ -111,13 +100,9 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
     half = list(element.half)
     half[section - 1] = replace(larger, length=larger.length + by)
     half[section] = replace(tube, length=tube.length - by)
-    return Remedy(
-        text=phrase(
-            "let tube {section} reach {by} further over tube {number}", section=section,
-            by=stretch(by), number=section + 1,
-        ),
-        element=replace(element, half=tuple(half)),
-    )  # fmt: skip
+    words = "let tube {section} reach {by} further over tube {number}"
+    text = phrase(words, section=section, by=stretch(by), number=section + 1)
+    return Remedy(text=text, element=replace(element, half=tuple(half)))
 
 
 def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
@@ -143,13 +128,9 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
     rest = larger.length - by
     parts = (overlap,) if rest <= 0.0 else (replace(larger, length=rest), overlap)
     half = (*element.half[: section - 1], *parts, *element.half[section:])
-    return Remedy(
-        text=phrase(
-            "lengthen the overlap of tubes {section} and {number} by {by}, riveted",
-            section=section, number=section + 1, by=stretch(by),
-        ),
-        element=replace(element, half=half),
-    )  # fmt: skip
+    words = "lengthen the overlap of tubes {section} and {number} by {by}, riveted"
+    text = phrase(words, section=section, number=section + 1, by=stretch(by))
+    return Remedy(text=text, element=replace(element, half=half))
 
 
 def larger_tubes(*, element: Element, by: float) -> Remedy:
@@ -159,15 +140,9 @@ def larger_tubes(*, element: Element, by: float) -> Remedy:
         by: how much larger each diameter is [m]
     """
     half = tuple(replace(tube, diameter=tube.diameter + by) for tube in element.half)
-    first = half[0].diameter
-    return Remedy(
-        text=phrase(
-            "take every tube {by} larger, {first} at the boom",
-            by=thickness(by),
-            first=thickness(first),
-        ),
-        element=replace(element, half=half),
-    )
+    words = "take every tube {by} larger, {first} at the boom"
+    text = phrase(words, by=thickness(by), first=thickness(half[0].diameter))
+    return Remedy(text=text, element=replace(element, half=half))
 
 
 def other_walls(*, element: Element, spans: Sequence[tuple[float, float, float]]) -> Remedy:
@@ -189,12 +164,8 @@ def other_walls(*, element: Element, spans: Sequence[tuple[float, float, float]]
         if length < tube.length:
             half.append(replace(tube, wall=beyond, length=tube.length - length))
             inner, said = stretch(length), Quantity(wall, "wall")
-            pushed.append(
-                phrase(
-                    "into section {number} over its inner {inner}, to a wall of {wall}",
-                    number=number, inner=inner, wall=said,
-                )
-            )  # fmt: skip
+            words = "into section {number} over its inner {inner}, to a wall of {wall}"
+            pushed.append(phrase(words, number=number, inner=inner, wall=said))
     steps: list[Value] = [phrase("take a wall {walls}", walls=listed(taken))] if taken else []
     if pushed:
         steps.append(phrase("push a tube {into}", into=listed(pushed, between=" and ")))
@@ -232,14 +203,11 @@ def remedy_effect(
 
 
 def thicker_walls(wall: float, *, diameter: float) -> list[float]:
-    """Walls thicker than one that a tube is sold with.
+    """Walls thicker than one that a tube is sold with [m] (n_walls,).
 
     Args:
         wall: the wall [m]
         diameter: of the tube [m]
-
-    Returns:
-        thicker walls [m] (n_walls,)
     """
     return [each for each in TRADE_WALLS if wall < each <= THICKEST_WALL * diameter]
 

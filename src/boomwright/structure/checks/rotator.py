@@ -1,23 +1,26 @@
-"""Ledger lines for the rotator: torque, weight and side force against its maker's ratings."""
+"""Ledger lines for the rotator: torque, weight and side force against its maker's ratings.
+
+A ring around the support on which a beam turns is held as a rotator too.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from math import degrees
 from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase, settled
+from boomwright.base.records import replace
 from boomwright.structure.beam.torque import braking_torque_by_angle
-from boomwright.structure.checks.findings import Findings, SiteLoads
+from boomwright.structure.checks.findings import NO_GUST, Findings, SiteLoads
 from boomwright.structure.checks.gust import mast_response
-from boomwright.structure.checks.margins import margin
 from boomwright.structure.checks.mast import mast_loads, misplaced, offsets_of, total_torque
+from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.mast import Mast, mast_bending
-from boomwright.structure.support.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
-from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.wording import force, moment, speed
+from boomwright.structure.support.rotator import HOLDING_FACTOR, RingMount, Rotator, RotatorDemand
+from boomwright.structure.wording import force, moment, span, speed
 
 _ASK = "ask its maker"
 
@@ -31,50 +34,41 @@ def _change(rotator: Rotator, rated: float | None, first: str = "") -> str:
 
 
 def _demand(
-    rotator: Rotator,
-    beams: Sequence[BeamReport],
-    torque: float,
-    mast: Mast | None,
-    site: SiteLoads,
+    rotator: Rotator, beams: Sequence[BeamReport], torque: float, mast: Mast | None, site: SiteLoads
 ) -> tuple[RotatorDemand, float | None]:
     """What the beams ask of the rotator, and the side force at the bearing above it [N]."""
-    bearing = None
+    turning, stopping, side, bearing = None, None, None, None
     inertia = sum(beam.inertia or 0.0 for beam in beams)
-    turning = None
     if rotator.turning_gust is not None and site.nominal is not None:
         share = (rotator.turning_gust / site.nominal.gust) ** 2
         turning = torque * share + rotator.friction
-    stopping = None
     if rotator.turning_rate is not None:
         stopping = braking_torque_by_angle(
             inertia=inertia, rate=rotator.turning_rate, angle=rotator.stop_angle
         )
-    side = sum(beam.force or 0.0 for beam in beams) if rotator.place == "ring" else None
+    if rotator.place == "ring":
+        side = sum(beam.force or 0.0 for beam in beams)
     if mast is not None:
-        pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
+        pressure = site.nominal_pressure(height=mast.middle)
         if pressure is not None and rotator.place == "inside tower":
             gusts = mast_response(site=site, beams=beams, nominal=True)
             bent = mast_bending(
                 mast=mast,
                 loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True, gusts=gusts),
                 pressure=gusts.factor * pressure.for_force,
-                drag=ROUND_DRAG,
             )
             if not gusts.missing:
                 side, bearing = bent.rotator_reaction, bent.bearing_reaction
+    weight = sum(beam.weight or 0.0 for beam in beams) + (0.0 if mast is None else mast.weight)
     demand = RotatorDemand(
         survival_torque=torque,
         turning_torque=turning,
         stopping_torque=stopping,
         inertia=inertia,
-        vertical_load=_dead_weight(beams, mast),
+        vertical_load=weight,
         side_force=side,
     )
     return demand, bearing
-
-
-def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
-    return sum(beam.weight or 0.0 for beam in beams) + (0.0 if mast is None else mast.weight)
 
 
 def none_turns(beams: Sequence[BeamReport]) -> bool:
@@ -85,13 +79,10 @@ def none_turns(beams: Sequence[BeamReport]) -> bool:
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
-    """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
+    """Hold what the beams ask against the rotator's ratings, no factor on wind; None unchecked.
 
     Args:
         torque: wind torque, nominal; None when not known [N m]
-
-    Returns:
-        demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
     if rotator is None and none_turns(beams):
@@ -107,21 +98,20 @@ def check_rotator(
         return None
     if mast is not None:
         _clamp_lines(rotator, mast, findings)
+    reason: Value = ""
     if torque is None or site.nominal is None:
         reason = "the wind torque needs wind, boom tube and tube walls of every beam"
-        findings.skip(f"{rotator.name}: holding torque", reason)
-        return None
-    if mast is None and rotator.place == "inside tower":
+    elif mast is not None:
+        reason = misplaced(mast, beams, site.inputs)
+    elif rotator.place == "inside tower":
         reason = "no mast is given, so nobody knows how far the booms stand beside its axis"
+    if reason or torque is None:
         findings.skip(f"{rotator.name}: holding torque", reason)
-        return None
-    astray = "" if mast is None else misplaced(mast, beams, site.inputs)
-    if astray:
-        findings.skip(f"{rotator.name}: holding torque", astray)
         return None
     demand, bearing = _demand(rotator, beams, torque, mast, site)
-    _room_lines(rotator, site, bearing, findings)
-    _rating_lines(rotator, demand, site, findings)
+    basis = "" if site.nominal is None else site.nominal.text
+    _room_lines(rotator, site.inputs, bearing, basis, findings)
+    _rating_lines(rotator, demand, basis, findings)
     _iced_lines(rotator, beams, site, findings)
     _area_line(rotator, beams, findings)
     return demand
@@ -132,14 +122,14 @@ _USUAL_SIZE: Final = (0.19, 0.30)
 
 
 def _room_lines(
-    rotator: Rotator, site: SiteLoads, bearing: float | None, findings: Findings
+    rotator: Rotator,
+    inputs: StructureInputs,
+    bearing: float | None,
+    basis: Value,
+    findings: Findings,
 ) -> None:
-    """Hold a rotator under its bearing against the pole that it stands in, or its cage.
-
-    Args:
-        bearing: side force at the top bearing; None while not known [N]
-    """
-    mast, tube = site.inputs.mast, site.inputs.tube
+    """Hold a rotator, and the side force at its bearing, against its pole or cage."""
+    mast, tube = inputs.mast, inputs.tube
     if mast is None or tube is None or rotator.place != "inside tower":
         return
     across, high = rotator.size or _USUAL_SIZE
@@ -160,81 +150,73 @@ def _room_lines(
         findings.skip(name, "how far it stands below the bearing is not given")
         return
     if mast.rotator_below + high > cage.height:
-        findings.add(
-        margin(name="cage: room for the rotator", demand=mast.rotator_below + high,
-               capacity=cage.height, unit="m", basis="from the bearing to under the rotator",
-               change="take a higher cage")
-        )  # fmt: skip
+        findings.hold(
+            name="cage: room for the rotator",
+            demand=mast.rotator_below + high,
+            capacity=cage.height,
+            unit="m",
+            basis="from the bearing to under the rotator",
+            change="take a higher cage",
+        )
     if bearing is None:
         findings.skip("cage: side force", "it needs the wind on mast and beams")
         return
-    findings.add(
-        margin(
-            name="cage: side force", demand=bearing, capacity=cage.side_force, unit="N",
-            basis="" if site.nominal is None else phrase(
-                "{basis}; at the bearing, the cage taken to be as stiff as the pole",
-                basis=site.nominal.text,
-            ),
-            change=phrase("ask its maker whether it stands {load}", load=force(bearing)),
-            missing="its maker's rating for side force is not given",
-        )
-    )  # fmt: skip
+    findings.hold(
+        name="cage: side force",
+        demand=bearing,
+        capacity=cage.side_force,
+        unit="N",
+        basis=phrase(
+            "{basis}; at the bearing, the cage taken to be as stiff as the pole", basis=basis
+        ),
+        change=phrase("ask its maker whether it stands {load}", load=force(bearing)),
+        missing="its maker's rating for side force is not given",
+    )
 
 
 def _rating_lines(
-    rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
+    rotator: Rotator, demand: RotatorDemand, basis: Value, findings: Findings
 ) -> None:
-    basis = "" if site.nominal is None else site.nominal.text
-    side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
-    turning_reason = "no gust in which it shall turn is given"
-    lines: tuple[tuple[str, float | None, float | None, str, Value, str], ...] = (
-        (
-            "holding torque",
-            HOLDING_FACTOR * demand.survival_torque,
-            rotator.holding_torque,
-            "N m",
-            phrase("{basis}; factor {by} (common practice)", basis=basis, by=f"{HOLDING_FACTOR:g}"),
-            "",
-        ),
-        (
-            "turning torque",
-            demand.turning_torque,
-            rotator.turning_torque,
-            "N m",
-            phrase(
-                "{basis}, scaled to a gust of {speed}; friction {friction}", basis=basis,
-                speed=speed(rotator.turning_gust or 0.0), friction=moment(rotator.friction),
-            ),
-            turning_reason,
-        ),
-        (
-            "start and stop torque",
-            demand.stopping_torque,
-            rotator.start_stop_torque,
-            "N m",
-            phrase(
-                "{inertia} stopped within {degrees} deg, no wind",
-                inertia=Quantity(demand.inertia, "inertia"),
-                degrees=f"{degrees(rotator.stop_angle):.2g}",
-            ),
-            "its turning rate is not given",
-        ),
-        ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),
-        ("side force", demand.side_force, rotator.side_force, "N", basis, side_reason),
+    gust, rate = "no gust in which it shall turn is given", "its turning rate is not given"
+    bearing = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
+    holding = phrase(
+        "{basis}; factor {by} (common practice)", basis=basis, by=f"{HOLDING_FACTOR:g}"
+    )
+    turning = phrase(
+        "{basis}, scaled to a gust of {speed}; friction {friction}", basis=basis,
+        speed=speed(rotator.turning_gust or 0.0), friction=moment(rotator.friction),
     )  # fmt: skip
+    stopping = phrase(
+        "{inertia} stopped within {degrees} deg, no wind",
+        inertia=Quantity(demand.inertia, "inertia"), degrees=f"{degrees(rotator.stop_angle):.2g}",
+    )  # fmt: skip
+    held = HOLDING_FACTOR * demand.survival_torque
+    stops, pushed = demand.stopping_torque, demand.side_force
+    lines: tuple[tuple[str, float | None, float | None, str, Value, str], ...] = (
+        ("holding torque", held, rotator.holding_torque, "N m", holding, ""),
+        ("turning torque", demand.turning_torque, rotator.turning_torque, "N m", turning, gust),
+        ("start and stop torque", stops, rotator.start_stop_torque, "N m", stopping, rate),
+        ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),
+        ("side force", pushed, rotator.side_force, "N", basis, bearing),
+    )
     for what, asked, rated, unit, text, reason in lines:
         name = f"{rotator.name}: {what}"
         if asked is None:
             findings.skip(name, reason)
             continue
+        change: Value = _change(rotator, rated, "balance the boom, ")
         if rated is None:
             load = force(asked) if unit == "N" else moment(asked)
-            change: Value = phrase("ask its maker whether it stands {load}", load=load)
-        else:
-            change = _change(rotator, rated, "balance the boom, ")
-        missing = f"its maker's rating for {what} is not given"
-        findings.add(margin(name=name, demand=asked, capacity=rated, unit=unit, basis=text,
-                            change=change, missing=missing))  # fmt: skip
+            change = phrase("ask its maker whether it stands {load}", load=load)
+        findings.hold(
+            name=name,
+            demand=asked,
+            capacity=rated,
+            unit=unit,
+            basis=text,
+            change=change,
+            missing=f"its maker's rating for {what} is not given",
+        )
 
 
 def _iced_lines(
@@ -247,34 +229,12 @@ def _iced_lines(
     carried = sum(beam.iced_weight or beam.weight or 0.0 for beam in beams)
     if mast is not None:
         carried += mast.weight + mast.ice_weight(ice=coat)
-    _iced_torque_line(rotator, beams, site, coat, findings)
-    findings.add(
-        margin(
-            name=f"{rotator.name}: vertical load with ice",
-            demand=carried,
-            capacity=rotator.vertical_load,
-            unit="N",
-            basis=phrase("dead weight and {coat}, no wind", coat=coat.text),
-            change=_change(rotator, rotator.vertical_load),
-            missing="its maker's rating for vertical load is not given",
-        )
-    )
-
-
-def _iced_torque_line(
-    rotator: Rotator,
-    beams: Sequence[BeamReport],
-    site: SiteLoads,
-    coat: IceCoat,
-    findings: Findings,
-) -> None:
     name = f"{rotator.name}: holding torque, ice with its wind"
     torque = total_torque(beams=beams, offsets=offsets_of(site), iced=True)
     if torque is None or site.nominal is None or site.ice_gust is None:
-        findings.skip(name, "the gust that comes with the ice is not given")
-        return
-    findings.add(
-        margin(
+        findings.skip(name, NO_GUST)
+    else:
+        findings.hold(
             name=name,
             demand=HOLDING_FACTOR * torque,
             capacity=rotator.holding_torque,
@@ -286,8 +246,16 @@ def _iced_torque_line(
             ),
             change=_change(rotator, rotator.holding_torque, "balance the boom, "),
             missing="its maker's rating for holding torque is not given",
-        )
-    )  # fmt: skip
+        )  # fmt: skip
+    findings.hold(
+        name=f"{rotator.name}: vertical load with ice",
+        demand=carried,
+        capacity=rotator.vertical_load,
+        unit="N",
+        basis=phrase("dead weight and {coat}, no wind", coat=coat.text),
+        change=_change(rotator, rotator.vertical_load),
+        missing="its maker's rating for vertical load is not given",
+    )
 
 
 def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:
@@ -298,38 +266,96 @@ def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings
         findings.skip(name, reason, change=_ASK)
         return
     rule = rotator.area_rule
-    findings.add(
-        margin(
-            name=name,
-            demand=sum(beam.wind.worst.by_rule(rule) for beam in beams),
-            capacity=rotator.rated_area,
-            unit="m2",
-            basis=f"{rule} area; area ratings alone say little about torque",
-            change="look at the torque lines first",
-        )
+    findings.hold(
+        name=name,
+        demand=sum(beam.wind.worst.by_rule(rule) for beam in beams),
+        capacity=rotator.rated_area,
+        unit="m2",
+        basis=f"{rule} area; area ratings alone say little about torque",
+        change="look at the torque lines first",
     )
 
 
 def _clamp_lines(rotator: Rotator, mast: Mast, findings: Findings) -> None:
+    hold = partial(findings.hold, unit="mm", basis="outer diameter")
     if rotator.greatest_mast is not None:
-        findings.add(
-            margin(
-                name=f"{rotator.name}: mast fits its clamp",
-                demand=mast.diameter * 1000.0,
-                capacity=rotator.greatest_mast * 1000.0,
-                unit="mm",
-                basis="outer diameter",
-                change="a tube and a pipe of the same name differ in diameter: look at both",
-            )
+        hold(
+            name=f"{rotator.name}: mast fits its clamp",
+            demand=mast.diameter * 1000.0,
+            capacity=rotator.greatest_mast * 1000.0,
+            change="a tube and a pipe of the same name differ in diameter: look at both",
         )
     if rotator.least_mast is not None:
-        findings.add(
-            margin(
-                name=f"{rotator.name}: clamp closes on the mast",
-                demand=rotator.least_mast * 1000.0,
-                capacity=mast.diameter * 1000.0,
-                unit="mm",
-                basis="outer diameter",
-                change="use the maker's adapter",
-            )
+        hold(
+            name=f"{rotator.name}: clamp closes on the mast",
+            demand=rotator.least_mast * 1000.0,
+            capacity=mast.diameter * 1000.0,
+            change="use the maker's adapter",
         )
+
+
+def off_rings(
+    *, beams: Sequence[BeamReport | None], site: SiteLoads
+) -> tuple[list[BeamReport | None], SiteLoads]:
+    """Leave out beams on a ring: what was found of the others, and the site with them (2,)."""
+    inputs = site.inputs
+    riding = {ring.beam for ring in inputs.rings}
+    kept = [
+        (mounted, found)
+        for mounted, found in zip(inputs.beams, beams, strict=True)
+        if mounted.beam.name not in riding
+    ]
+    alone = replace(inputs, beams=tuple(mounted for mounted, _ in kept))
+    return [found for _, found in kept], replace(site, inputs=alone)
+
+
+def check_rings(*, beams: Sequence[BeamReport | None], site: SiteLoads, findings: Findings) -> None:
+    """Hold every ring against its maker's ratings, and ask for the support around it.
+
+    Args:
+        beams: what was found of each beam of the inputs; None where its sizes make no beam
+            (n_beams,)
+    """
+    inputs = site.inputs
+    found = {each.beam.name: (each, one) for each, one in zip(inputs.beams, beams, strict=True)}
+    for ring in inputs.rings:
+        _support_line(ring, inputs, findings)
+        mounted, report = found.get(ring.beam, (None, None))
+        if mounted is None or report is None:
+            reason = f"no beam called {ring.beam} is known well enough"
+            findings.skip(f"{ring.name}: holding torque", reason)
+            continue
+        alone = replace(inputs, beams=(mounted,), mast=None, rotator=ring)
+        there = replace(site, inputs=alone)
+        torque = total_torque(beams=(report,), offsets=offsets_of(there))
+        check_rotator(beams=(report,), torque=torque, site=there, findings=findings)
+        if ring.mass is None or ring.drag_area is None:
+            findings.doubt(
+                "ring-own",
+                f"The weight or the wind area of the {ring.name} itself is not given, so "
+                "the support is checked without it. Ask its maker.",
+            )
+
+
+def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) -> None:
+    name, here = f"{ring.name}: on the support", span(ring.height)
+    support = inputs.tower or inputs.tube
+    if support is not None and ring.height > support.height:
+        reason = phrase("it sits at {height}, above the support's top at ", height=here)
+        said = phrase("{reason}{height}", reason=reason, height=span(support.height))
+        findings.skip(name, said, change="correct the heights")
+    elif not ring.said_by:
+        reason = phrase("nobody says that the support may carry a ring at {height}", height=here)
+        findings.skip(
+            name,
+            phrase("{reason}, with its side pull and its torque", reason=reason),
+            change="ask the maker of the support, and the maker of the ring",
+        )
+    else:
+        findings.note(
+            "ring-agreed",
+            phrase(
+                "That the support may carry the {rotator} at {height} is taken from: {said_by}.",
+                rotator=ring.name, height=here, said_by=ring.said_by,
+            ),
+        )  # fmt: skip

@@ -7,6 +7,7 @@ for it, or its guys stand where the maker drew them. Where neither is known noth
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from itertools import pairwise
 from math import inf
 
@@ -16,22 +17,20 @@ from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase, se
 from boomwright.base.records import dataclass, replace
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
-from boomwright.structure.checks.margins import margin
-from boomwright.structure.checks.tower import tower_weight
+from boomwright.structure.checks.tower import tower_line_load, tower_weight
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.report import BeamReport
-from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
+from boomwright.structure.support.columns import STIFFNESS_SHARE
 from boomwright.structure.support.guy_solver import (
     GuyedMast,
     GuyedState,
     GuySolverError,
-    guyed_course,
     highest_pulls,
-    scan_wind,
+    scanned,
 )
 from boomwright.structure.support.guys import GuyLevel, untensioned
-from boomwright.structure.support.held_beam import SupportCourse, at_nodes, bend_held, upright_beam
-from boomwright.structure.support.tower import Tower, TowerDrawing
+from boomwright.structure.support.held_beam import SideLoad, SupportCourse, along, held_course
+from boomwright.structure.support.tower import Tower
 from boomwright.structure.wording import span
 
 #: a ring this far from where it was drawn still stands as drawn, a foot (common practice) [m]
@@ -65,11 +64,7 @@ class HeldSupport:
 def check_held_tower(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> HeldSupport:
-    """Bend a guyed or bracketed tower in the wind and hold it against its maker's figures.
-
-    Returns:
-        what was found; empty for a tower that stands by itself
-    """
+    """Hold a guyed or bracketed tower in wind to its maker's figures; empty for one that stands."""
     levels = case.site.inputs.guying
     if not levels and tower.kind != "bracketed":
         return HeldSupport()
@@ -88,7 +83,15 @@ def check_held_tower(
         findings.skip(f"{_SECTIONS}{case.suffix}", reason)
         return held
     if levels and tower.drawing is not None and not case.iced:
-        _drawn(tower.drawing, tower, levels, findings)
+        findings.hold(
+            name="tower: guys against the maker's drawing",
+            demand=_off_drawing(tower, levels),
+            capacity=_AS_DRAWN,
+            unit="m",
+            basis="largest distance of a ring or the top from the drawing, or of anchors too "
+            f"close in; {tower.drawing.said_by}",
+            change="set the guys where the maker drew them, or ask the maker or an engineer",
+        )
     _sections(tower, held, case, findings)
     if not case.iced:
         _slender(tower, [level.height for level in levels], findings)
@@ -112,37 +115,31 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
     def weight_above(height: float) -> float:
         return on_top + own * (1.0 - height / tower.height)
 
-    def line_load(height: float) -> float:
-        width = tower.wind_width(ice=case.coat(height=height)) or 0.0
-        return case.pressure(height=height, shape="lattice").for_force * width
-
-    if not case.site.inputs.guying:
-        return _on_bracket(tower, beams, case, line_load, weight_above, lacks)
-    levels, loads = case.site.inputs.guying, case.side_loads(beams=beams)
+    line_load, loads = tower_line_load(tower, case), case.side_loads(beams=beams)
+    levels = case.site.inputs.guying
+    if not levels:
+        return _on_bracket(tower, loads, line_load, weight_above, lacks)
     straight = GuyedMast(
         height=tower.height,
         levels=levels,
         bending_stiffness=tower.bending_stiffness,
         guy_loads=tuple(case.guy_load(level=level) for level in levels),
     )
-    mast, buckles = straight if lacks else replace(straight, weight_above=weight_above), False
+    mast = straight if lacks else replace(straight, weight_above=weight_above)
+    buckles = False
     try:
-        states = scan_wind(mast=mast, loads=loads, line_load=line_load)
-        course = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
+        states, course = scanned(mast=mast, loads=loads, line_load=line_load)
     except BucklesError:
         mast, buckles = straight, True
-        states = scan_wind(mast=mast, loads=loads, line_load=line_load)
-        course = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
-    pulls = highest_pulls(states)
+        states, course = scanned(mast=mast, loads=loads, line_load=line_load)
     if mast.weight_above is None:
-        own_weight = np.array([weight_above(float(z)) for z in course.heights])
+        own_weight = along(course.heights, weight_above)
         course = replace(course, compression=course.compression + own_weight)
-    bearing = straight.bearing(pulls)
-    below = [bearing(level.height) + weight_above(level.height) for level in levels]
+    bearing = straight.bearing(highest_pulls(states))
     return HeldSupport(
         course=course,
         states=states,
-        below=tuple(below),
+        below=tuple(bearing(level.height) + weight_above(level.height) for level in levels),
         buckles=buckles,
         lacks=lacks,
     )
@@ -150,39 +147,27 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
 
 def _on_bracket(
     tower: Tower,
-    beams: Sequence[BeamReport],
-    case: LoadCase,
+    loads: Sequence[SideLoad],
     line_load: Callable[[float], float],
     weight_above: Callable[[float], float],
     lacks: Value,
 ) -> HeldSupport:
-    # A foot that tilts gives the bracket the larger share of the moment.
-    bracket = tower.bracket_height or tower.height
-
-    def course(soft: bool) -> SupportCourse:
-        beam = upright_beam(
-            height=tower.height,
-            marks=[bracket],
-            # With one support on a foot that tilts, statics decides and any stiffness will do.
-            stiffness=STIFFNESS_SHARE * (tower.bending_stiffness or 1.0),
-            loads=case.side_loads(beams=beams),
-            line_load=line_load,
-        )
-        if soft:
-            pressed = np.array([weight_above(float(z)) for z in beam.middles])
-            beam = beam.softened(AMPLIFIED_AT * pressed)
-        moments, shears = bend_held(beam=beam, held=[bracket], pinned=True)
-        return SupportCourse(
-            heights=beam.heights,
-            moment=at_nodes(moments),
-            shear=at_nodes(shears),
-            compression=np.array([weight_above(float(z)) for z in beam.heights]),
-        )
-
+    course = partial(
+        held_course,
+        height=tower.height,
+        held=[tower.bracket_height or tower.height],
+        # With one support on a foot that tilts, statics decides and any stiffness will do.
+        stiffness=STIFFNESS_SHARE * (tower.bending_stiffness or 1.0),
+        loads=loads,
+        line_load=line_load,
+        bearing=weight_above,
+        # A foot that tilts gives the bracket the larger share of the moment.
+        pinned=True,
+    )
     try:
-        return HeldSupport(course=course(soft=not lacks), lacks=lacks)
+        return HeldSupport(course=course(grown=not lacks), lacks=lacks)
     except BucklesError:
-        return HeldSupport(course=course(soft=False), buckles=True)
+        return HeldSupport(course=course(grown=False), buckles=True)
 
 
 def _off_drawing(tower: Tower, levels: Sequence[GuyLevel]) -> float:
@@ -193,22 +178,6 @@ def _off_drawing(tower: Tower, levels: Sequence[GuyLevel]) -> float:
         height=tower.height,
         guy_levels=[level.height for level in levels],
         anchor_radius=max(levels, key=lambda level: level.height).anchor_radius,
-    )
-
-
-def _drawn(
-    drawing: TowerDrawing, tower: Tower, levels: Sequence[GuyLevel], findings: Findings
-) -> None:
-    findings.add(
-        margin(
-            name="tower: guys against the maker's drawing",
-            demand=_off_drawing(tower, levels),
-            capacity=_AS_DRAWN,
-            unit="m",
-            basis="largest distance of a ring or the top from the drawing, or of anchors too "
-            f"close in; {drawing.said_by}",
-            change="set the guys where the maker drew them, or ask the maker or an engineer",
-        )
     )
 
 
@@ -233,43 +202,27 @@ class _Figure:
 
 
 def _figures(tower: Tower, course: SupportCourse) -> list[_Figure]:
-    rating, lattice = tower.rating, tower.lattice
-    rows = [
+    rating, found = tower.rating, []
+    for name, values, unit, rated in (
         ("bending moment", course.moment, "N m", rating.section_moment),
         ("shear", course.shear, "N", rating.section_shear),
-    ]
-    found = []
-    for name, values, unit, rated in rows:
-        at = int(np.argmax(values))
+        ("leg load", leg_course(tower=tower, course=course), "N", rating.leg_load),
+    ):
+        at = 0 if values is None else int(np.argmax(values))
         found.append(
             _Figure(
                 name=name,
-                demand=float(values[at]),
+                demand=None if values is None else float(values[at]),
                 height=float(course.heights[at]),
                 unit=unit,
                 rated=rated,
             )
         )
-    legs = None if lattice is None else leg_course(tower=tower, course=course)
-    at = 0 if legs is None else int(np.argmax(legs))
-    found.append(
-        _Figure(
-            name="leg load",
-            demand=None if legs is None else float(legs[at]),
-            height=float(course.heights[at]),
-            unit="N",
-            rated=rating.leg_load,
-        )
-    )
     return found
 
 
 def leg_course(*, tower: Tower, course: SupportCourse) -> np.ndarray | None:
-    """Load in the most pressed leg along the height.
-
-    Returns:
-        load; None when legs and face width are not given [N] (n_nodes,)
-    """
+    """Load in the most pressed leg along the height; None without a lattice [N] (n_nodes,)."""
     lattice = tower.lattice
     if lattice is None:
         return None
@@ -285,7 +238,19 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
     if held.course is None:  # pragma: no cover - said before
         return
     if held.buckles:
-        _buckling_line(tower, case, findings)
+        findings.hold(
+            name=f"tower: weight and guys on the bent tower{case.suffix}",
+            demand=inf,
+            capacity=1.0,
+            unit="",
+            basis=phrase(
+                "{basis}; it buckles under 1.6 times what presses it down, on 0.8 of its "
+                "stiffness (AISC 360-22)",
+                basis=case.basis(height=tower.height, shape="lattice"),
+            ),
+            change="set the anchors further out, take heavier strand, guy it at more heights, or "
+            "ask the maker or an engineer",
+        )
         return
     figures = _figures(tower, held.course)
     for figure in figures:
@@ -307,24 +272,6 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
         )  # fmt: skip
 
 
-def _buckling_line(tower: Tower, case: LoadCase, findings: Findings) -> None:
-    findings.add(
-        margin(
-            name=f"tower: weight and guys on the bent tower{case.suffix}",
-            demand=inf,
-            capacity=1.0,
-            unit="",
-            basis=phrase(
-                "{basis}; it buckles under 1.6 times what presses it down, on 0.8 of its "
-                "stiffness (AISC 360-22)",
-                basis=case.basis(height=tower.height, shape="lattice"),
-            ),
-            change="set the anchors further out, take heavier strand, guy it at more heights, or "
-            "ask the maker or an engineer",
-        )
-    )
-
-
 def _section_line(
     figure: _Figure,
     rated: float,
@@ -335,40 +282,31 @@ def _section_line(
 ) -> None:
     name = f"tower: {figure.name} along its height{case.suffix}"
     if figure.demand is None:
-        findings.skip(
-            name, settled("the legs and face width are not given", "support.tower.lattice")
-        )
+        lacks = settled("the legs and face width are not given", "support.tower.lattice")
+        findings.skip(name, lacks)
         return
     if held.lacks and figure.demand <= rated:
-        findings.skip(
-            name,
-            phrase(
-                "{lacks}; without the weight on the bent tower: {figure}",
-                lacks=held.lacks,
-                figure=figure.text,
-            ),
-        )
+        words = "{lacks}; without the weight on the bent tower: {figure}"
+        findings.skip(name, phrase(words, lacks=held.lacks, figure=figure.text))
         return
     way = "foot taken to tilt, house bracket to hold"
     if held.states:
         way = "on its guys and on points that hold, every wind direction"
     grown = "" if held.lacks else "; moments grown by 1.6 times the weight on 0.8 of the stiffness"
-    findings.add(
-        margin(
-            name=name,
-            demand=figure.demand,
-            capacity=rated,
-            unit=figure.unit,
-            basis=phrase(
-                "{basis}; at {height}; {way}{grown}",
-                basis=case.basis(height=tower.height, shape="lattice"), height=span(figure.height),
-                way=way, grown=grown,
-            ),
-            change="guy it at more heights as its maker draws them, hang less or lower, or ask "
-            "the maker or an engineer",
-            load_kind=case.site.service_kind,
-            limit_kind=tower.rating.load_kind,
-        )
+    findings.hold(
+        name=name,
+        demand=figure.demand,
+        capacity=rated,
+        unit=figure.unit,
+        basis=phrase(
+            "{basis}; at {height}; {way}{grown}",
+            basis=case.basis(height=tower.height, shape="lattice"), height=span(figure.height),
+            way=way, grown=grown,
+        ),
+        change="guy it at more heights as its maker draws them, hang less or lower, or ask "
+        "the maker or an engineer",
+        load_kind=case.site.service_kind,
+        limit_kind=tower.rating.load_kind,
     )  # fmt: skip
 
 

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, Value, cited, phrase, settled
-from boomwright.structure.checks.cases import NO_GUST, LoadCase
+from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.elements import ice_missing
-from boomwright.structure.checks.findings import Findings, SiteLoads
-from boomwright.structure.checks.margins import margin
+from boomwright.structure.checks.findings import NO_GUST, Findings, SiteLoads
 from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.support.tower import Tower, bracket_force, tower_wind
 from boomwright.structure.support.tower_rating import AreaAtHeight, RatedArea, rated_area
-from boomwright.structure.weather.beam_wind import BeamWind
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaRule, area_conventions
+from boomwright.structure.weather.ice import seen_diameter
 from boomwright.structure.wording import force
 
 _ASK = "ask the maker or an engineer"
@@ -32,11 +30,11 @@ def check_tower(
             findings.skip(name, reason, change=_ASK)
             return None
     else:
-        _extension(tower, site, findings)
-        _crank_up(tower, site, findings)
+        _bare_lines(tower, site, findings)
     rating = tower.rating
     if rating.missing:
-        findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
+        lacks = f"the rating lacks {', '.join(rating.missing)}"
+        findings.skip(name, f"{lacks}: {_ASK}", change=_ASK)
         return None
     wind, rule = site.inputs.wind, rating.area_rule
     # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
@@ -55,67 +53,45 @@ def check_tower(
     except (BasisMixError, StructureInputError) as error:
         findings.skip(name, error.said, change=_ASK)
         return None
-    older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
+    older = sum(beam.areas(iced=case.iced).older_worst.by_rule(rule) for beam in beams)
     ice = case.coat(height=tower.height)
-    findings.add(
-        margin(
-            name=name,
-            demand=found.demand,
-            capacity=found.capacity,
-            unit="m2",
-            basis=phrase(
-                "{found}; {wind}{more}; the older sum rule gives {older} "
-                "for the beams before scaling; a first screen", found=found.text, wind=wind.text,
-                more="" if ice is None else phrase("; {ice}", ice=ice.text),
-                older=Quantity(older, "wind area"),
-            ),
-            change=f"hang less or lower, or {_ASK}",
-        )
+    findings.hold(
+        name=name,
+        demand=found.demand,
+        capacity=found.capacity,
+        unit="m2",
+        basis=phrase(
+            "{found}; {wind}{more}; the older sum rule gives {older} "
+            "for the beams before scaling; a first screen", found=found.text, wind=wind.text,
+            more="" if ice is None else phrase("; {ice}", ice=ice.text),
+            older=Quantity(older, "wind area"),
+        ),
+        change=f"hang less or lower, or {_ASK}",
     )  # fmt: skip
     return found
 
 
-def _wind(beam: BeamReport, case: LoadCase) -> BeamWind:
-    return beam.iced_wind if case.iced and beam.iced_wind is not None else beam.wind
-
-
 def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[AreaAtHeight]:
-    areas = [AreaAtHeight(area=_wind(b, case).worst.by_rule(rule), height=b.centre) for b in beams]
+    areas = [
+        AreaAtHeight(area=beam.areas(iced=case.iced).worst.by_rule(rule), height=beam.centre)
+        for beam in beams
+    ]
     mast = case.site.inputs.mast
     if mast is not None:
-        middle = (mast.bearing_height + mast.top_height) / 2.0
-        coat = case.coat(height=middle)
-        seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
+        seen = seen_diameter(mast.diameter, case.coat(height=mast.middle))
         proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
-        areas.append(AreaAtHeight(area=proud, height=middle))
+        areas.append(AreaAtHeight(area=proud, height=mast.middle))
     for ring in case.site.inputs.rings:
         own = area_conventions(projected=(ring.drag_area or 0.0) / ROUND_DRAG).by_rule(rule)
         areas.append(AreaAtHeight(area=own, height=ring.height))
     return areas
 
 
-def _crank_up(tower: Tower, site: SiteLoads, findings: Findings) -> None:
-    if tower.kind == "crank-up" and site.inputs.guying:
-        findings.notices.append(
-            Notice(
-                code="structure.guyed-crank-up",
-                text="Never guy a crank-up tower unless its maker says so: the guys pull on the "
-                "hoist cable.",
-                severity="caution",
-            )
-        )
-
-
-def _ask_for(missing: Sequence[str]) -> str:
-    return f"the rating lacks {', '.join(missing)}"
-
-
-def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
+def _bare_lines(tower: Tower, site: SiteLoads, findings: Findings) -> None:
+    """Hold the mast against the longest its maker allows, and warn of guys on a crank-up."""
     mast = site.inputs.mast
-    if mast is None:
-        return
-    findings.add(
-        margin(
+    if mast is not None:
+        findings.hold(
             name="tower: mast extension",
             demand=mast.proud,
             capacity=tower.rating.mast_extension,
@@ -124,35 +100,36 @@ def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
             change="shorten the mast above the bearing",
             missing=f"the maker's longest mast extension is not given: {_ASK}",
         )
-    )
+    if tower.kind == "crank-up" and site.inputs.guying:
+        findings.note(
+            "guyed-crank-up",
+            "Never guy a crank-up tower unless its maker says so: the guys pull on the "
+            "hoist cable.",
+            severity="caution",
+        )
 
 
 def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
     """Hold ice and its gust against those of the rating; say why the rating does not cover them."""
     site, rating = case.site, tower.rating
     name = "tower: ice in the maker's rating"
+    coat, reason = site.coat(height=tower.height), ""
     if rating.ice is None:
         reason = f"whether the rating includes ice is not given: {_ASK}"
-        findings.skip(name, reason)
-        return reason
-    if rating.ice == 0.0:
+    elif rating.ice == 0.0:
         reason = f"the rating is without ice and the site has it: {_ASK}"
-        findings.skip(name, reason)
-        return reason
-    coat = site.coat(height=tower.height)
-    if coat is None:
+    elif coat is None:
         reason = ice_missing(site=site)
+    if rating.ice is None or coat is None or reason:
         findings.skip(name, reason)
         return reason
-    findings.add(
-        margin(
-            name=name,
-            demand=coat.thickness * 1000.0,
-            capacity=rating.ice * 1000.0,
-            unit="mm",
-            basis=phrase("radial thickness at the top; {coat}", coat=coat.text),
-            change=_ASK,
-        )
+    findings.hold(
+        name=name,
+        demand=coat.thickness * 1000.0,
+        capacity=rating.ice * 1000.0,
+        unit="mm",
+        basis=phrase("radial thickness at the top; {coat}", coat=coat.text),
+        change=_ASK,
     )
     _ice_gust(tower, case, findings)
     if coat.thickness > rating.ice:
@@ -166,29 +143,23 @@ def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
         findings.skip(name, case.windless or NO_GUST)
         return
     rated, words = tower.rating.gust_with_ice
-    findings.add(
-        margin(
-            name=name,
-            demand=gust,
-            capacity=rated,
-            unit="m/s",
-            basis=phrase(
-                "3 s gust that comes with the ice, as entered and as rated{words}; {more}",
-                words=words,
-                more=case.site.inputs.wind.text if case.site.inputs.wind else "",
-            ),
-            change=_ASK,
-            missing=f"the gust rated with its ice is not given: {_ASK}",
-        )
+    findings.hold(
+        name=name,
+        demand=gust,
+        capacity=rated,
+        unit="m/s",
+        basis=phrase(
+            "3 s gust that comes with the ice, as entered and as rated{words}; {more}",
+            words=words,
+            more=case.site.inputs.wind.text if case.site.inputs.wind else "",
+        ),
+        change=_ASK,
+        missing=f"the gust rated with its ice is not given: {_ASK}",
     )
 
 
 def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> float | None:
-    """Weight of tower, mast and beams, with their ice when iced.
-
-    Returns:
-        weight; None when a part of it is not known [N]
-    """
+    """Weight of tower, mast and beams, with ice when iced; None when one is not known [N]."""
     carried = case.carried_weight(beams=beams)
     if carried is None or tower.weight is None:
         return None
@@ -197,22 +168,23 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
     return None if ice is None else carried + tower.weight + ice
 
 
-def standing_moment(
-    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
-) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
-
-    Returns:
-        moment [N m] and shear [N]; None when something is missing (2,)
-    """
-    if case.missing or tower.wind_trouble(iced=case.iced):
-        return None
+def tower_line_load(tower: Tower, case: LoadCase) -> Callable[[float], float]:
+    """Wind on a metre of the tower itself, as a function of height in m [N/m]."""
 
     def line_load(height: float) -> float:
         width = tower.wind_width(ice=case.coat(height=height)) or 0.0
         return case.pressure(height=height, shape="lattice").for_force * width
 
-    force, moment = tower_wind(line_load=line_load, height=tower.height)
+    return line_load
+
+
+def standing_moment(
+    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
+) -> tuple[float, float] | None:
+    """Moment [N m] and shear [N] at the foot of an unguyed tower, no factor on wind; or None."""
+    if case.missing or tower.wind_trouble(iced=case.iced):
+        return None
+    force, moment = tower_wind(line_load=tower_line_load(tower, case), height=tower.height)
     for load in case.side_loads(beams=beams):
         force += load.force
         moment += load.force * load.height
@@ -234,8 +206,9 @@ def check_tower_base(
     findings: Findings,
 ) -> None:
     """Hold the reactions at the foot against the maker's, for the way the tower stands."""
+    weight = tower_weight(tower=tower, beams=beams, case=case)
     if case.site.inputs.guying:
-        _straight_down(tower, beams, guys, case, findings)
+        _straight_down(tower, weight, guys, case, findings)
         return
     if tower.kind == "guyed":
         findings.skip(f"guys: tension{case.suffix}", "no guy levels are given for a guyed tower")
@@ -249,17 +222,18 @@ def check_tower_base(
         )
         return
     if tower.kind == "bracketed":
-        _straight_down(tower, beams, guys, case, findings)
+        _straight_down(tower, weight, guys, case, findings)
+        _bracket_line(tower, found[0], case, findings)
+        return
     _standing_lines(tower, found, case, findings)
-    if tower.kind != "bracketed" and tower.top_drift is None and not case.iced:
+    if tower.top_drift is None and not case.iced:
         findings.skip(
             "tower: weight on the drifted top",
             "how far its top drifts in full wind is not given, so the moment of its weight there "
             f"is in no figure: {_ASK}",
             change=settled("enter the drift", "support.tower", "top_drift"),
         )
-    if tower.kind != "bracketed" and tower.rating.leg_load is not None:
-        weight = tower_weight(tower=tower, beams=beams, case=case)
+    if tower.rating.leg_load is not None:
         _leg_line(tower, found[0], weight, case, findings)
 
 
@@ -270,73 +244,58 @@ def _leg_line(
     if weight is None or tower.lattice is None:
         findings.skip(name, f"weights, or legs and face width of the tower, are not given: {_ASK}")
         return
-    findings.add(
-        margin(
-            name=name,
-            demand=tower.lattice.leg_loads(axial=weight, moment=moment)[0],
-            capacity=tower.rating.leg_load,
-            unit="N",
-            basis=phrase(
-                "{basis}; wind from the worst side of legs as far apart as entered",
-                basis=case.basis(height=tower.height, shape="lattice"),
-            ),
-            change=f"hang less or lower, or {_ASK}",
-            load_kind=case.site.service_kind,
-            limit_kind=tower.rating.load_kind,
-        )
+    findings.hold(
+        name=name,
+        demand=tower.lattice.leg_loads(axial=weight, moment=moment)[0],
+        capacity=tower.rating.leg_load,
+        unit="N",
+        basis=phrase(
+            "{basis}; wind from the worst side of legs as far apart as entered",
+            basis=case.basis(height=tower.height, shape="lattice"),
+        ),
+        change=f"hang less or lower, or {_ASK}",
+        load_kind=case.site.service_kind,
+        limit_kind=tower.rating.load_kind,
     )
 
 
 def _straight_down(
-    tower: Tower,
-    beams: Sequence[BeamReport],
-    guys: GuyReport | None,
-    case: LoadCase,
-    findings: Findings,
+    tower: Tower, weight: float | None, guys: GuyReport | None, case: LoadCase, findings: Findings
 ) -> None:
     name, guyed = f"tower: load straight down{case.suffix}", bool(case.site.inputs.guying)
-    weight = tower_weight(tower=tower, beams=beams, case=case)
     if weight is None or (guyed and guys is None):
         reason = case.missing or tower.wind_trouble(iced=case.iced)
         findings.skip(name, reason or "guy tensions, tower weight or beam weights are not known")
         return
     closer = "lower the initial tension within its range, or set anchors further out"
-    findings.add(
-        margin(
-            name=name,
-            demand=weight + (0.0 if guys is None else guys.compression),
-            capacity=tower.rating.axial,
-            unit="N",
-            basis=case.basis(height=tower.height, shape="lattice"),
-            change=closer if guyed else f"hang less, or {_ASK}",
-            load_kind=case.site.service_kind,
-            limit_kind=tower.rating.load_kind,
-            missing=f"the maker's axial rating is not given: {_ASK}",
-        )
+    findings.hold(
+        name=name,
+        demand=weight + (0.0 if guys is None else guys.compression),
+        capacity=tower.rating.axial,
+        unit="N",
+        basis=case.basis(height=tower.height, shape="lattice"),
+        change=closer if guyed else f"hang less, or {_ASK}",
+        load_kind=case.site.service_kind,
+        limit_kind=tower.rating.load_kind,
+        missing=f"the maker's axial rating is not given: {_ASK}",
     )
+
+
+def _bracket_line(tower: Tower, moment: float, case: LoadCase, findings: Findings) -> None:
+    pull: Value = "unknown"
+    if tower.bracket_height is not None:
+        pull = force(bracket_force(base_moment=moment, bracket_height=tower.bracket_height))
+    why = phrase("the wall behind it is for an engineer (pull of the bracket: {pull})", pull=pull)
+    findings.skip(f"tower: house bracket{case.suffix}", why)
 
 
 def _standing_lines(
     tower: Tower, found: tuple[float, float], case: LoadCase, findings: Findings
 ) -> None:
     moment, shear = found
-    lean = (
-        "weight on the drifted top counted"
-        if tower.top_drift is not None
-        else "weight on the drifted top not counted: no drift given"
-    )
-    if tower.kind == "bracketed":
-        pull: Value = "unknown"
-        if tower.bracket_height is not None:
-            pulled = bracket_force(base_moment=moment, bracket_height=tower.bracket_height)
-            pull = force(pulled)
-        findings.skip(
-            f"tower: house bracket{case.suffix}",
-            phrase(
-                "the wall behind it is for an engineer (pull of the bracket: {pull})", pull=pull
-            ),
-        )
-        return
+    lean = "weight on the drifted top counted"
+    if tower.top_drift is None:
+        lean = "weight on the drifted top not counted: no drift given"
     basis = case.basis(height=tower.height, shape="lattice")
     known: Value = ""
     if tower.lattice is not None:
@@ -352,16 +311,14 @@ def _standing_lines(
     if rating.section_shear is not None:
         rows.append(("shear of the lowest section", shear, rating.section_shear, "N"))
     for what, value, rated, unit in rows:
-        findings.add(
-            margin(
-                name=f"tower: {what}{case.suffix}",
-                demand=value,
-                capacity=rated,
-                unit=unit,
-                basis=phrase("{basis}; {lean}{known}", basis=basis, lean=lean, known=known),
-                change=f"hang less or lower, or {_ASK}",
-                load_kind=case.site.service_kind,
-                limit_kind=tower.rating.load_kind,
-                missing=f"the maker's rated {what} is not given: {_ASK}",
-            )
+        findings.hold(
+            name=f"tower: {what}{case.suffix}",
+            demand=value,
+            capacity=rated,
+            unit=unit,
+            basis=phrase("{basis}; {lean}{known}", basis=basis, lean=lean, known=known),
+            change=f"hang less or lower, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=rating.load_kind,
+            missing=f"the maker's rated {what} is not given: {_ASK}",
         )

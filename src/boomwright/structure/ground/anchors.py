@@ -7,7 +7,7 @@ from math import cos, sin
 from typing import TYPE_CHECKING
 
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.faults import require_each, require_not_negative
 from boomwright.structure.ground.piers import DEEPEST_LATERAL
 from boomwright.structure.ground.soils import CONCRETE_WEIGHT, WATER_WEIGHT, Soil
 
@@ -30,9 +30,12 @@ class AnchorBlock:
     water_table: bool = False  #: True when ground water may reach it
 
     def __post_init__(self) -> None:
-        require_positive(place="anchor block length", value=self.length, unit="m")
-        require_positive(place="anchor block width", value=self.width, unit="m")
-        require_positive(place="anchor block thickness", value=self.thickness, unit="m")
+        require_each(
+            "anchor block",
+            ("length", self.length, "m"),
+            ("width", self.width, "m"),
+            ("thickness", self.thickness, "m"),
+        )
         require_not_negative(place="anchor block cover", value=self.cover, unit="m")
 
 
@@ -54,12 +57,8 @@ def anchor_pulls(
     """
     groups: dict[tuple[float, float, float, int], list[int]] = {}
     for number, level in enumerate(levels):
-        key = (
-            round(level.anchor_radius, 3),
-            round(level.anchor_height, 3),
-            round(level.first_azimuth, 4),
-            level.count,
-        )
+        radius, height = round(level.anchor_radius, 3), round(level.anchor_height, 3)
+        key = radius, height, round(level.first_azimuth, 4), level.count
         groups.setdefault(key, []).append(number)
     pulls = []
     for (radius, _, _, count), members in groups.items():
@@ -74,11 +73,7 @@ def anchor_pulls(
 
 
 def block_uplift(*, block: AnchorBlock, soil: Soil) -> float:
-    """Weight of a buried block and of the soil straight above it; no soil wedge is counted.
-
-    Returns:
-        uplift resistance, no factor taken [N]
-    """
+    """Uplift that a buried block and the soil straight above resist; no wedge, no factor [N]."""
     base = block.length * block.width
     heavy = CONCRETE_WEIGHT * block.thickness + soil.weight_per_volume * block.cover
     if block.water_table:
@@ -87,12 +82,7 @@ def block_uplift(*, block: AnchorBlock, soil: Soil) -> float:
 
 
 def block_slide(*, block: AnchorBlock, soil: Soil) -> float | None:
-    """Allowable lateral bearing of the soil on the face of a buried block {ibc-1806}.
-
-    Returns:
-        allowable sideways force, the table's own factor inside; None when the soil has no
-        lateral value [N]
-    """
+    """Allowable lateral bearing on a buried block, its factor inside, or None {ibc-1806} [N]."""
     if soil.lateral is None:
         return None
     middle = min(block.cover + block.thickness / 2.0, DEEPEST_LATERAL)

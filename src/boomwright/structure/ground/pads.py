@@ -6,7 +6,7 @@ from math import inf, sqrt
 
 from boomwright.base.records import dataclass
 from boomwright.base.roots import find_root
-from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.faults import require_each, require_not_negative
 from boomwright.structure.ground.soils import (
     CONCRETE_WEIGHT,
     WATER_WEIGHT,
@@ -31,8 +31,7 @@ class PadBase:
     water_table: bool = False
 
     def __post_init__(self) -> None:
-        require_positive(place="pad side", value=self.side, unit="m")
-        require_positive(place="pad thickness", value=self.thickness, unit="m")
+        require_each("pad", ("side", self.side, "m"), ("thickness", self.thickness, "m"))
         require_not_negative(place="pad soil cover", value=self.soil_cover, unit="m")
         require_not_negative(place="pad above ground", value=self.stands_out, unit="m")
 
@@ -68,7 +67,7 @@ class PadCheck:
 
 
 def square_pressure(*, weight: float, eccentricity: float, side: float, length: float) -> float:
-    """Peak pressure with the moment square to a side {meyerhof-kern}.
+    """Peak pressure with the moment square to a side, infinite when it tips {meyerhof-kern} [Pa].
 
     Inside the middle third W / (B L) (1 + 6 e / B), beyond it 2 W / (3 L (B / 2 - e)).
 
@@ -77,9 +76,6 @@ def square_pressure(*, weight: float, eccentricity: float, side: float, length: 
         eccentricity: moment over weight [m]
         side: side along the eccentricity [m]
         length: the other side [m]
-
-    Returns:
-        peak pressure, infinite when it tips [Pa]
     """
     if eccentricity <= side / 6.0:
         return weight / (side * length) * (1.0 + 6.0 * eccentricity / side)
@@ -103,7 +99,7 @@ def _wedge(depth: float, half: float) -> tuple[float, float]:
 
 
 def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> float:
-    """Peak pressure at a corner with the moment along the diagonal.
+    """Peak pressure at a corner with the moment along the diagonal, infinite when it tips [Pa].
 
     With a three-cornered contact this is 6 W / c^2, c = 2 sqrt(2) (B / sqrt(2) - e); with
     the whole pad in contact W / B^2 (1 + 6 sqrt(2) e / B); between them the contact depth is
@@ -113,9 +109,6 @@ def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> flo
         weight: vertical load [N]
         eccentricity: moment over weight, along the diagonal [m]
         side: side of the square [m]
-
-    Returns:
-        peak pressure, infinite when it tips [Pa]
     """
     half = side / sqrt(2.0)
     if eccentricity <= side * sqrt(2.0) / 12.0:
@@ -147,7 +140,7 @@ def check_pad(*, pad: PadBase, soil: Soil, moment: float, shear: float, axial: f
         heavy -= WATER_WEIGHT * max(0.0, pad.depth)
     weight = max(pad.side**2 * heavy + axial, 1e-9)
     underside = moment + shear * max(0.0, pad.depth)
-    eccentricity = underside / weight
+    lean = {"weight": weight, "eccentricity": underside / weight, "side": pad.side}
     sliding = None
     if soil.friction is not None:
         sliding = soil.friction * weight
@@ -159,13 +152,9 @@ def check_pad(*, pad: PadBase, soil: Soil, moment: float, shear: float, axial: f
     return PadCheck(
         weight=weight,
         moment=underside,
-        eccentricity=eccentricity,
-        pressure_square=square_pressure(
-            weight=weight, eccentricity=eccentricity, side=pad.side, length=pad.side
-        ),
-        pressure_diagonal=diagonal_pressure(
-            weight=weight, eccentricity=eccentricity, side=pad.side
-        ),
+        eccentricity=lean["eccentricity"],
+        pressure_square=square_pressure(**lean, length=pad.side),
+        pressure_diagonal=diagonal_pressure(**lean),
         overturning_factor=inf if underside <= 0.0 else weight * pad.side / (2.0 * underside),
         sliding_factor=sliding,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import inf, pi, sqrt
 
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.faults import StructureInputError, require_each
 from boomwright.structure.ground.soils import Concrete, Soil, concrete
 
 #: the sideways resistance grows no further below this depth, 12 ft {ibc-1807} [m]
@@ -24,8 +24,7 @@ class PierBase:
     may_move: bool = False
 
     def __post_init__(self) -> None:
-        require_positive(place="pier width", value=self.width, unit="m")
-        require_positive(place="pier depth", value=self.depth, unit="m")
+        require_each("pier", ("width", self.width, "m"), ("depth", self.depth, "m"))
 
     @property
     def bearing_width(self) -> float:
@@ -99,11 +98,8 @@ def check_pier(*, pier: PierBase, soil: Soil, moment: float, shear: float) -> Pi
     """
     resistance = lateral_resistance(soil=soil, depth=pier.depth, may_move=pier.may_move)
     if shear <= 0.0:
-        return PierCheck(
-            needed_depth=0.0 if moment <= 0.0 else inf,
-            settled_depth=0.0 if moment <= 0.0 else inf,
-            resistance=resistance,
-        )
+        deep = 0.0 if moment <= 0.0 else inf
+        return PierCheck(needed_depth=deep, settled_depth=deep, resistance=resistance)
     height = moment / shear
 
     def needed(depth: float) -> float:

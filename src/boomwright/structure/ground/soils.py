@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.faults import require_each, require_not_negative
 
 #: pascals in a pound-force per square foot {nist-sp-811}
 PSF = 47.88025898
@@ -37,14 +37,13 @@ class Soil:
     presumptive: bool = False  #: True when read from a code table and not tested
 
     def __post_init__(self) -> None:
-        for place, value, unit in (
+        require_each(
+            "soil",
             ("bearing", self.bearing, "Pa"),
             ("lateral bearing", self.lateral, "Pa/m"),
             ("friction", self.friction, "-"),
             ("cohesion", self.cohesion, "Pa"),
-        ):
-            if value is not None:
-                require_positive(place=f"soil {place}", value=value, unit=unit)
+        )
         require_not_negative(place="soil weight", value=self.weight_per_volume, unit="N/m^3")
 
 

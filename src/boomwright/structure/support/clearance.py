@@ -49,13 +49,12 @@ class GuyRoom:
 
 
 def guy_sag(*, level: GuyLevel, weight_per_length: float) -> float:
-    """Sag at the middle of a guy, square to it, w cos a L^2 / (8 T) {irvine-cables}.
+    """Sag at the middle of a guy, square to it, w cos a L^2 / (8 T) {irvine-cables} [m].
+
+    At the initial tension, or at the lowest usual one where that is not given.
 
     Args:
         weight_per_length: weight of a metre, with ice when there is any [N/m]
-
-    Returns:
-        sag at the initial tension; where that is not given at the lowest usual one [m]
     """
     lowest = INITIAL_SHARE[0] * level.strand.breaking_strength
     tension = level.initial_tension or lowest
@@ -63,14 +62,11 @@ def guy_sag(*, level: GuyLevel, weight_per_length: float) -> float:
 
 
 def guy_radius(*, level: GuyLevel, height: Floats, sag: float = 0.0) -> Floats:
-    """Distance from the axis to a guy at some heights, g (h - a) / h {guy-turning-radius}.
+    """Distance from the axis to a guy, g (h - a) / h or 0 {guy-turning-radius} [m] (n_points,).
 
     Args:
         height: heights above ground, below the guys' hold [m] (n_points,)
         sag: sag at the middle, square to the guy; brings it closer [m]
-
-    Returns:
-        distances, never below zero [m] (n_points,)
     """
     down = (level.height - height) / (level.height - level.anchor_height)
     share = np.clip(down, 0.0, 1.0)

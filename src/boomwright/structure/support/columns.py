@@ -64,7 +64,7 @@ class TubeStrength:
     rule: Value  #: how it was found, in words
 
     def used(self, *, axial: float, moment: float, torque: float = 0.0) -> float:
-        """Share of the strength that forces use together.
+        """Share of the strength that forces use together, 1 at the limit [-].
 
         Steel by {aisc-360-22, eq. H1-1}, and H3-6 where torsion is past a fifth of its own limit;
         aluminium by {aluminum-columns, H.3}, and so by other codes: moments are grown already.
@@ -73,9 +73,6 @@ class TubeStrength:
             axial: force down it [N]
             moment: bending moment, grown by that force [N m]
             torque: twisting moment [N m]
-
-        Returns:
-            1 at the limit [-]
         """
         push, bend, twist = axial / self.axial, moment / self.moment, torque / self.torque
         if self.plain or twist > 0.2:
@@ -111,13 +108,10 @@ def steel_column_stress(
 def working_area_share(
     *, slenderness: float, yield_strength: float, elastic_modulus: float
 ) -> float:
-    """Share of its area that a thin wall of steel brings to a column {aisc-360-22, E7.2}.
+    """Share of its area that a wall of steel brings to a column, up to 1 {aisc-360-22, E7.2} [-].
 
     Args:
         slenderness: diameter over wall [-]
-
-    Returns:
-        1 for a wall thick enough [-]
 
     Raises:
         StructureInputError: past the range of the rule
@@ -196,13 +190,10 @@ class AluminiumColumn:
         return (self.intercept - self.slope * slenderness) * (0.85 + 0.15 * left)
 
     def wall_stress(self, *, slenderness: float) -> float:
-        """Nominal stress at which a thin round wall buckles {aluminum-columns, B.5.4.5}.
+        """Nominal stress at which a round wall buckles, or yields {aluminum-columns, B.5.4.5} [Pa].
 
         Args:
             slenderness: diameter over wall [-]
-
-        Returns:
-            stress, yield for a wall thick enough [Pa]
 
         Raises:
             StructureInputError: when the wall buckles elastically below yield: then it weakens
@@ -237,10 +228,8 @@ def european_column_share(
 
 
 def _too_thin(slenderness: float) -> str:
-    return (
-        f"its wall is too thin for any rule here (diameter over wall {slenderness:.0f}): ask an "
-        "engineer"
-    )
+    ratio = f"diameter over wall {slenderness:.0f}"
+    return f"its wall is too thin for any rule here ({ratio}): ask an engineer"
 
 
 def tube_strength(
@@ -360,27 +349,21 @@ def wall_text(share: float) -> Value:
 
 
 def amplification(*, axial: float, critical: float, share: float = AMPLIFIED_AT) -> float:
-    """Growth of a moment by axial load, 1 / (1 - a P / Pe) {aisc-360-22, eq. A-8-3}.
+    """Growth of a moment by axial load, 1 / (1 - a P / Pe) {aisc-360-22, eq. A-8-3} [-].
 
     Args:
         axial: axial load, or any measure of it [N]
         critical: Euler load in the same measure [N]
         share: times the axial load that counts, 1.6 for allowable stresses and 1 for strength [-]
-
-    Returns:
-        factor, infinite at and past the Euler load: the column is unstable [-]
     """
     return inf if share * axial >= critical else 1.0 / (1.0 - share * axial / critical)
 
 
 def brace_force(*, axial: float) -> float:
-    """Force that a point must hold so that a column counts as held there {aisc-360-22, app. 6.2}.
+    """Force on top of the wind's that makes a point hold a column {aisc-360-22, app. 6.2} [N].
 
     Args:
         axial: force down the column [N]
-
-    Returns:
-        horizontal force, on top of that of the wind [N]
     """
     return BRACE_SHARE * axial
 

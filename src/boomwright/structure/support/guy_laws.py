@@ -86,8 +86,7 @@ class CableLaw(ReadOnlyArrays):
         # The curve bends one way, so steps from below never overshoot.
         at_length = np.cbrt(hang / stretch)
         tension = np.maximum(
-            wanted / stretch,
-            np.sqrt(hang / (stretch * at_length + np.maximum(-wanted, 0.0))),
+            wanted / stretch, np.sqrt(hang / (stretch * at_length + np.maximum(-wanted, 0.0)))
         )
         for _ in range(60):
             droop = hang / tension**2
@@ -105,16 +104,13 @@ class CableLaw(ReadOnlyArrays):
 def unstretched_length(
     *, chord: Floats, axial_stiffness: Floats, load: Floats, tension: Floats
 ) -> Floats:
-    """Length a guy must have so that it hangs between its ends at a wanted tension.
+    """Unstretched length of a guy that hangs at a wanted tension between its ends [m] (n_guys,).
 
     Args:
         chord: distance of the ends [m] (n_guys,)
         axial_stiffness: EA [N] (n_guys,)
         load: load on a metre, square to the chord [N/m] (n_guys,)
         tension: tension wanted, above zero [N] (n_guys,)
-
-    Returns:
-        length with no load [m] (n_guys,)
     """
     hang = load**2 * chord**3 / 24.0
     return (chord + hang / tension**2) / (1.0 + tension / axial_stiffness)

@@ -27,13 +27,10 @@ class Guy:
     load: GuyLoad | None  #: weight and wind on it; None for a straight weightless guy
 
     def force_per_length(self, wind: Floats) -> Floats:
-        """Weight and wind on a metre; only the wind square to a guy presses {hoerner-crossflow}.
+        """Weight and wind on a metre; only wind square to it counts {hoerner-crossflow} [N/m] (3,).
 
         Args:
             wind: direction the wind blows to: x, y, z (3,)
-
-        Returns:
-            force: x, y, z [N/m] (3,)
         """
         if self.load is None:
             return np.zeros(3)
@@ -42,12 +39,12 @@ class Guy:
         force[2] -= self.load.weight_per_length
         return np.asarray(force, dtype=float)
 
-    def square_load(self, wind: Floats) -> float:
-        """Load on a metre, square to the guy [N/m].
+    def half_load(self, wind: Floats) -> Floats:
+        """Half of weight and wind on all of it, which the mast takes: x, y, z [N] (3,)."""
+        return self.force_per_length(wind) * self.ring.length / 2.0
 
-        Args:
-            wind: direction the wind blows to: x, y, z (3,)
-        """
+    def square_load(self, wind: Floats) -> float:
+        """Load on a metre, square to the guy [N/m]."""
         force = self.force_per_length(wind)
         return float(np.linalg.norm(force - (force @ self.along) * self.along))
 
@@ -71,109 +68,80 @@ def guys_of(*, levels: Sequence[GuyLevel], loads: Sequence[GuyLoad], heights: Fl
     return guys
 
 
-def law_of(*, guys: Sequence[Guy], wind: Floats) -> GuyLaw:
-    """Guys as straight bars, or hanging with their loads, tensioned in still air without ice.
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GuySet:
+    """All guys of a mast; wind is the direction it blows to, a tension that along each chord."""
 
-    Args:
-        wind: direction the wind blows to: x, y, z (3,)
-    """
-    chord = np.array([guy.ring.length for guy in guys])
-    axial = np.array([guy.ring.strand.axial_stiffness for guy in guys])
-    initial = np.array([guy.ring.initial_tension or 0.0 for guy in guys])
-    if any(guy.load is None for guy in guys):
-        return BarLaw(initial=initial, stiffness=axial / chord)
-    bare = [guy.ring.strand.weight_per_length * cos(guy.ring.angle) for guy in guys]
-    return CableLaw(
-        chord=chord,
-        axial_stiffness=axial,
-        unstretched=unstretched_length(
-            chord=chord, axial_stiffness=axial, load=np.array(bare), tension=initial
-        ),
-        load=np.array([guy.square_load(wind) for guy in guys]),
-    )
+    guys: tuple[Guy, ...]  #: one after the other (n_guys,)
+    nodes: tuple[int, ...]  #: nodes of the mast that they hold (n_nodes,)
+    #: how far guyed nodes move towards each anchor, along the guy (n_guys, 2 n_nodes)
+    rows: Floats
+
+    def law(self, wind: Floats) -> GuyLaw:
+        """Guys as straight bars, or hanging with their loads, tensioned in still air bare."""
+        guys = self.guys
+        chord = np.array([guy.ring.length for guy in guys])
+        axial = np.array([guy.ring.strand.axial_stiffness for guy in guys])
+        initial = np.array([guy.ring.initial_tension or 0.0 for guy in guys])
+        if any(guy.load is None for guy in guys):
+            return BarLaw(initial=initial, stiffness=axial / chord)
+        bare = [guy.ring.strand.weight_per_length * cos(guy.ring.angle) for guy in guys]
+        return CableLaw(
+            chord=chord,
+            axial_stiffness=axial,
+            unstretched=unstretched_length(
+                chord=chord, axial_stiffness=axial, load=np.array(bare), tension=initial
+            ),
+            load=np.array([guy.square_load(wind) for guy in guys]),
+        )
+
+    def across(self, tension: Floats) -> Floats:
+        """Hold that a pulling guy gives against movement across it, T / L: it turns to its anchor.
+
+        It is what keeps the pull of a guy from pushing over the mast that the same pull presses
+        down. Of the guyed nodes, plane by plane [N/m] (2 n_nodes, 2 n_nodes).
+        """
+        count = len(self.nodes)
+        whole = np.zeros((2 * count, 2 * count))
+        for guy, pull in zip(self.guys, tension, strict=True):
+            at = self.nodes.index(guy.node)
+            both = np.ix_([at, count + at], [at, count + at])
+            level = guy.along[:2]
+            whole[both] += pull / guy.ring.length * (np.eye(2) - np.outer(level, level))
+        return whole
+
+    def share(self, wind: Floats) -> Floats:
+        """Half of the sideways load on every guy, on its node, plane by plane [N] (2 n_nodes,)."""
+        count = len(self.nodes)
+        held = (self.rows[:, :count] != 0.0) | (self.rows[:, count:] != 0.0)
+        halves = np.array([guy.half_load(wind) for guy in self.guys])
+        return np.concatenate([held.T @ halves[:, 0], held.T @ halves[:, 1]])
+
+    def upper_ends(self, tension: Floats, wind: Floats) -> tuple[list[float], list[float]]:
+        """Tension of every guy where it holds the mast, and its pull down there [N] (n_guys,)."""
+        on_mast = [
+            pull * guy.along + guy.half_load(wind)
+            for guy, pull in zip(self.guys, tension, strict=True)
+        ]
+        return [float(np.linalg.norm(each)) for each in on_mast], [
+            -float(each[2]) for each in on_mast
+        ]
+
+    def slack(self, tension: Floats, wind: Floats) -> int:
+        """Count guys with no pull left, or that hang through by more than a twentieth."""
+        count = 0
+        for guy, pull in zip(self.guys, tension, strict=True):
+            sag = guy.square_load(wind) * guy.ring.length**2 / 8.0
+            count += int(pull <= 0.0 or sag > SLACK_SAG * guy.ring.length * pull)
+        return count
 
 
-def pull_rows(*, guys: Sequence[Guy], nodes: Sequence[int]) -> Floats:
-    """Say how far guyed nodes move towards each anchor, along the guy.
-
-    Args:
-        nodes: nodes of the mast that guys hold (n_nodes,)
-    """
+def guy_set(*, levels: Sequence[GuyLevel], loads: Sequence[GuyLoad], heights: Floats) -> GuySet:
+    """Gather the guys of all rings; see ``guys_of``."""
+    guys = tuple(guys_of(levels=levels, loads=loads, heights=heights))
+    nodes = tuple(sorted({guy.node for guy in guys}))
     rows = np.zeros((len(guys), 2 * len(nodes)))
     for g, guy in enumerate(guys):
         at = nodes.index(guy.node)
         rows[g, at], rows[g, len(nodes) + at] = guy.along[0], guy.along[1]
-    return rows
-
-
-def across_stiffness(*, guys: Sequence[Guy], nodes: Sequence[int], tension: Floats) -> Floats:
-    """Hold that a pulling guy gives against movement across it, T / L: it turns to its anchor.
-
-    It is what keeps the pull of a guy from pushing over the mast that the same pull presses down.
-
-    Args:
-        nodes: nodes of the mast that guys hold (n_nodes,)
-        tension: tension along each chord [N] (n_guys,)
-
-    Returns:
-        stiffness of the guyed nodes, plane by plane [N/m] (2 n_nodes, 2 n_nodes)
-    """
-    count = len(nodes)
-    whole = np.zeros((2 * count, 2 * count))
-    for guy, pull in zip(guys, tension, strict=True):
-        at = nodes.index(guy.node)
-        both = np.ix_([at, count + at], [at, count + at])
-        level = guy.along[:2]
-        whole[both] += pull / guy.ring.length * (np.eye(2) - np.outer(level, level))
-    return whole
-
-
-def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
-    """Bring half of the sideways load on every guy to the mast.
-
-    Args:
-        rows: what ``pull_rows`` gave; its entries say which node each guy holds (n_guys, 2 n_nodes)
-        wind: direction the wind blows to: x, y, z (3,)
-
-    Returns:
-        forces on the guyed nodes, plane by plane [N] (2 n_nodes,)
-    """
-    count = rows.shape[1] // 2
-    held = (rows[:, :count] != 0.0) | (rows[:, count:] != 0.0)
-    halves = np.array([guy.force_per_length(wind) * guy.ring.length / 2.0 for guy in guys])
-    return np.concatenate([held.T @ halves[:, 0], held.T @ halves[:, 1]])
-
-
-def upper_ends(
-    *, guys: Sequence[Guy], tension: Floats, wind: Floats
-) -> tuple[list[float], list[float]]:
-    """Tension of every guy where it holds the mast, and its downward pull there.
-
-    Args:
-        tension: tension along each chord [N] (n_guys,)
-        wind: direction the wind blows to: x, y, z (3,)
-
-    Returns:
-        tensions and downward pulls [N], each (n_guys,)
-    """
-    ends, down = [], []
-    for guy, pull in zip(guys, tension, strict=True):
-        half = guy.force_per_length(wind) * guy.ring.length / 2.0
-        on_mast = pull * guy.along + half
-        ends.append(float(np.linalg.norm(on_mast)))
-        down.append(-float(on_mast[2]))
-    return ends, down
-
-
-def slack_count(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> int:
-    """Count guys with no pull left, or that hang through by more than a twentieth.
-
-    Args:
-        tension: tension along each chord [N] (n_guys,)
-        wind: direction the wind blows to: x, y, z (3,)
-    """
-    count = 0
-    for guy, pull in zip(guys, tension, strict=True):
-        sag = guy.square_load(wind) * guy.ring.length**2 / 8.0
-        count += int(pull <= 0.0 or sag > SLACK_SAG * guy.ring.length * pull)
-    return count
+    return GuySet(guys=guys, nodes=nodes, rows=rows)

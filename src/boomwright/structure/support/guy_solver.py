@@ -23,21 +23,13 @@ from boomwright.base.records import dataclass, replace
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
 from boomwright.structure.support.guy_laws import GuyLaw
-from boomwright.structure.support.guy_rings import (
-    Guy,
-    across_stiffness,
-    guy_share,
-    guys_of,
-    law_of,
-    pull_rows,
-    slack_count,
-    upper_ends,
-)
+from boomwright.structure.support.guy_rings import GuySet, guy_set
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
 from boomwright.structure.support.held_beam import (
     SideLoad,
     SupportCourse,
     UprightBeam,
+    along,
     at_nodes,
     bend_held,
     require_stable,
@@ -146,8 +138,7 @@ class GuyedMast:
         With ``weight_above`` 0.8 of the stiffness counts {aisc-360-22, C2.3}.
 
         Args:
-            loads: horizontal forces along the wind (n_loads,)
-            line_load: wind on a metre of mast as a function of height in m [N/m]
+                line_load: wind on a metre of mast as a function of height in m [N/m]
         """
         share = 1.0 if self.weight_above is None else STIFFNESS_SHARE
         return upright_beam(
@@ -165,7 +156,7 @@ class GuyedMast:
             pulls: downward pull of each ring [N] (n_levels,)
         """
         bearing = self.bearing(pulls)
-        return beam.softened(AMPLIFIED_AT * np.array([bearing(float(z)) for z in beam.middles]))
+        return beam.softened(AMPLIFIED_AT * along(beam.middles, bearing))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -174,14 +165,12 @@ class _Setting:
 
     mast: GuyedMast
     beam: UprightBeam
-    guys: tuple[Guy, ...]
-    nodes: tuple[int, ...]  # that guys hold
-    rows: Floats  # movement towards each anchor from that of the guyed nodes
+    guys: GuySet
 
     @property
     def masters(self) -> NDArray[np.int_]:
         """Unknowns the guys hold, in one plane."""
-        return np.array([2 * node for node in self.nodes])
+        return np.array([2 * node for node in self.guys.nodes])
 
     @property
     def slaves(self) -> NDArray[np.int_]:
@@ -194,11 +183,8 @@ def _setting(
     mast: GuyedMast, loads: Sequence[SideLoad], line: Callable[[float], float]
 ) -> _Setting:
     beam = mast.beam(loads=loads, line_load=line)
-    guys = tuple(guys_of(levels=mast.levels, loads=mast.guy_loads, heights=beam.heights))
-    nodes = tuple(sorted({guy.node for guy in guys}))
-    return _Setting(
-        mast=mast, beam=beam, guys=guys, nodes=nodes, rows=pull_rows(guys=guys, nodes=nodes)
-    )
+    guys = guy_set(levels=mast.levels, loads=mast.guy_loads, heights=beam.heights)
+    return _Setting(mast=mast, beam=beam, guys=guys)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -216,19 +202,19 @@ class _Reduced:
 
 
 def _reduced(setting: _Setting, beam: UprightBeam) -> _Reduced:
-    plane, along = beam.stiffness, beam.load
+    plane, load = beam.stiffness, beam.load
     masters, slaves = setting.masters, setting.slaves
     inner, coupling = plane[np.ix_(slaves, slaves)], plane[np.ix_(slaves, masters)]
     if beam.bears:
         require_stable(inner)
-    solved = np.linalg.solve(inner, np.column_stack([coupling, along[slaves]]))
+    solved = np.linalg.solve(inner, np.column_stack([coupling, load[slaves]]))
     folded, sagged = np.asarray(-solved[:, :-1], float), np.asarray(solved[:, -1], float)
     own = plane[np.ix_(masters, masters)] + coupling.T @ folded
     return _Reduced(
         beam=beam,
         plane=plane,
         stiffness=np.kron(np.eye(2), own),
-        load=along[masters] + folded.T @ along[slaves],
+        load=load[masters] + folded.T @ load[slaves],
         folded=folded,
         sagged=sagged,
         masters=masters,
@@ -283,15 +269,15 @@ def _settled(setting: _Setting, directions: Sequence[float]) -> tuple[GuyedState
 
 def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
     """Solve one direction with the tensions that the guys have in the end."""
-    mast, guys = setting.mast, setting.guys
-    tension = np.array([guy.ring.initial_tension or 0.0 for guy in guys])
+    mast = setting.mast
+    tension = np.array([guy.ring.initial_tension or 0.0 for guy in setting.guys.guys])
     pulls = [
         level.count * (level.initial_tension or 0.0) * sin(level.angle) for level in mast.levels
     ]
     for _ in range(_PASSES):
         system = _reduced(setting, mast.softened(setting.beam, pulls=pulls))
-        across = across_stiffness(guys=guys, nodes=setting.nodes, tension=tension)
-        state, taut = _solved(setting, system, wind_deg, AMPLIFIED_AT * across)
+        across = AMPLIFIED_AT * setting.guys.across(tension)
+        state, taut = _solved(setting, system, wind_deg, across)
         settled = np.allclose(taut, tension, rtol=1e-3, atol=1e-3 * float(np.max(taut)))
         tension, pulls = taut, list(state.pulls)
         if settled:
@@ -308,27 +294,22 @@ def _solved(
     setting: _Setting, system: _Reduced, wind_deg: float, across: Floats
 ) -> tuple[GuyedState, Floats]:
     """Equilibrium in one wind, and the tensions along the guys."""
-    mast, guys, rows = setting.mast, setting.guys, setting.rows
+    mast, guys = setting.mast, setting.guys
     wind = np.array([cos(radians(wind_deg)), sin(radians(wind_deg)), 0.0])
-    share = guy_share(guys=guys, rows=rows, wind=wind)
+    share = guys.share(wind)
     force = np.concatenate([system.load * wind[0], system.load * wind[1]]) + share
-    moving, taut = _equilibrium(
-        system.stiffness + across,
-        force,
-        rows,
-        law_of(guys=guys, wind=wind),
-        bears=system.beam.bears,
-    )
-    on_nodes = rows.T @ taut + share - across @ moving
+    stiffness, bears = system.stiffness + across, system.beam.bears
+    moving, taut = _equilibrium(stiffness, force, guys.rows, guys.law(wind), bears=bears)
+    on_nodes = guys.rows.T @ taut + share - across @ moving
     planes = [
-        _one_plane(system, part, pulled, float(wind[k]))
-        for k, (part, pulled) in enumerate(
-            zip(np.split(moving, 2), np.split(on_nodes, 2), strict=True)
+        _one_plane(system, part, pulled, float(blowing))
+        for part, pulled, blowing in zip(
+            np.split(moving, 2), np.split(on_nodes, 2), wind[:2], strict=True
         )
     ]
-    upper, down = upper_ends(guys=guys, tension=taut, wind=wind)
+    upper, down = guys.upper_ends(taut, wind)
     rings = [
-        [i for i, guy in enumerate(guys) if guy.level == number]
+        [i for i, guy in enumerate(guys.guys) if guy.level == number]
         for number in range(len(mast.levels))
     ]
     (ux, rx, mx, vx), (uy, ry, my, vy) = planes
@@ -341,7 +322,7 @@ def _solved(
         moments=at_nodes(np.hypot(mx, my)),
         shears=at_nodes(np.hypot(vx, vy)),
         drift=float(np.max(np.hypot(ux[::2], uy[::2]))),
-        slack=slack_count(guys=guys, tension=taut, wind=wind),
+        slack=guys.slack(taut, wind),
     )
     return state, taut
 
@@ -369,7 +350,6 @@ def scan_wind(
     """Solve the guyed mast for every wind direction.
 
     Args:
-        loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
         step_deg: step of the wind direction; 10 meets the worst case of three and of four guys
             [deg]
@@ -391,8 +371,6 @@ def scan_wind(
             wind_deg=state.wind_deg + turn * part,
             tensions=tuple((*ring[-turn:], *ring[:-turn]) for ring in state.tensions),
         )
-        if turn
-        else state
         for turn in range(turns)
         for state in solved
     )
@@ -412,7 +390,6 @@ def guyed_course(
 
     Args:
         states: what ``scan_wind`` found with the same mast and wind (n_directions,)
-        loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
     """
     pulls = highest_pulls(states)
@@ -421,10 +398,21 @@ def guyed_course(
         beam = mast.softened(beam, pulls=pulls)
     held = [level.height for level in mast.levels]
     moments, shears = bend_held(beam=beam, held=held, pinned=mast.pinned)
-    bearing = mast.bearing(pulls)
     return SupportCourse(
         heights=beam.heights,
         moment=np.max([at_nodes(moments), *(state.moments for state in states)], axis=0),
         shear=np.max([at_nodes(shears), *(state.shears for state in states)], axis=0),
-        compression=np.array([bearing(float(z)) for z in beam.heights]),
+        compression=along(beam.heights, mast.bearing(pulls)),
     )
+
+
+def scanned(
+    *, mast: GuyedMast, loads: Sequence[SideLoad], line_load: Callable[[float], float]
+) -> tuple[tuple[GuyedState, ...], SupportCourse]:
+    """Solve the guyed mast for every wind direction and take the worst of them along it.
+
+    Args:
+        line_load: wind on a metre of mast as a function of height in m [N/m]
+    """
+    states = scan_wind(mast=mast, loads=loads, line_load=line_load)
+    return states, guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)

@@ -8,7 +8,7 @@ from math import atan2, cos, hypot, pi, sin, sqrt
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Phrase, Value, phrase
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.faults import StructureInputError, require_each
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import force, span
 
@@ -38,11 +38,13 @@ class Strand:
     known: Value = ""  #: how the stiffness is known, in words
 
     def __post_init__(self) -> None:
-        require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
-        require_positive(place="strand mass", value=self.mass_per_length, unit="kg/m")
-        require_positive(place="strand stiffness", value=self.axial_stiffness, unit="N")
-        if self.diameter is not None:
-            require_positive(place="strand diameter", value=self.diameter, unit="m")
+        require_each(
+            "strand",
+            ("breaking strength", self.breaking_strength, "N"),
+            ("mass", self.mass_per_length, "kg/m"),
+            ("stiffness", self.axial_stiffness, "N"),
+            ("diameter", self.diameter, "m"),
+        )
 
     @property
     def weight_per_length(self) -> float:
@@ -101,10 +103,12 @@ class GuyLevel:
     longest_piece: float | None = None
 
     def __post_init__(self) -> None:
-        require_positive(place="guy height", value=self.height, unit="m")
-        require_positive(place="anchor radius", value=self.anchor_radius, unit="m")
-        if self.initial_tension is not None:
-            require_positive(place="initial tension", value=self.initial_tension, unit="N")
+        require_each(
+            "",
+            ("guy height", self.height, "m"),
+            ("anchor radius", self.anchor_radius, "m"),
+            ("initial tension", self.initial_tension, "N"),
+        )
         if self.count < 3:
             msg = f"{self.count} guys at {self.height} m: a ring needs at least 3"
             raise StructureInputError(msg)
@@ -154,13 +158,11 @@ def untensioned(levels: Sequence[GuyLevel]) -> Value:
     """Say which ring has no initial tension, or nothing."""
     for level in levels:
         if level.initial_tension is None:
-            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
+            usual = force(level.strand.breaking_strength * INITIAL_SHARE[1])
             return phrase(
                 "the initial tension at {height} is not given (a tenth of breaking, "
-                "{usual}, is usual; common practice)",
-                height=span(level.height),
-                usual=force(usual),
-            )
+                "{usual}, is usual; common practice)", height=span(level.height), usual=usual,
+            )  # fmt: skip
     return ""
 
 
@@ -179,14 +181,11 @@ def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
 
 
 def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
-    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory).
+    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory) [-].
 
     Args:
         span: horizontal length of the guy [m]
         tension: [N]
-
-    Returns:
-        equivalent over own modulus [-]
     """
     if tension <= 0.0:
         return 0.0

@@ -17,6 +17,7 @@ from boomwright.base.array_types import Floats
 from boomwright.base.records import dataclass, replace
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
+from boomwright.structure.support.columns import AMPLIFIED_AT
 
 #: pieces of the longest length between two marks, others in proportion: the largest moment of an
 #: even load is met within half a percent
@@ -29,8 +30,6 @@ class SideLoad:
 
     height: float  #: height above the base [m]
     force: float  #: force along the wind [N]
-    #: moment that tips it further along the wind, as of a mast above the top [N m]
-    moment: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,14 +86,11 @@ class UprightBeam:
         return replace(self, pieces=self.pieces - compression[:, None, None] * leaning, bears=True)
 
     def end_forces(self, moved: Floats, *, share: float = 1.0) -> tuple[Floats, Floats]:
-        """Bending moment and shear at both ends of every piece, in one plane.
+        """Moment [N m] and shear [N] at the ends of every piece, in a plane, each (n_nodes - 1, 2).
 
         Args:
             moved: movement and slope of every node [m and rad] (2 n_nodes,)
             share: part of the wind that blows in this plane [-]
-
-        Returns:
-            moments [N m] and shears [N], each (n_nodes - 1, 2)
         """
         ends = moved[2 * np.arange(len(self.pieces))[:, None] + np.arange(4)]
         local = np.einsum("nij,nj->ni", self.pieces, ends) - share * self.fixed
@@ -134,7 +130,7 @@ def upright_beam(
     for each in loads:
         node = int(np.argmin(np.abs(heights - each.height)))
         load[2 * node] += each.force
-        load[2 * node + 1] += each.moment + each.force * max(0.0, each.height - heights[-1])
+        load[2 * node + 1] += each.force * max(0.0, each.height - heights[-1])
     return UprightBeam(heights=heights, pieces=pieces, fixed=fixed, load=load, bears=False)
 
 
@@ -200,14 +196,54 @@ def bend_held(
     return beam.end_forces(moved)
 
 
+def along(heights: Floats, size: Callable[[float], float]) -> Floats:
+    """Take a size at every height [any] (n,).
+
+    Args:
+        heights: heights [m] (n,)
+        size: of a height in m [any]
+    """
+    return np.array([size(float(height)) for height in heights])
+
+
+def held_course(
+    *,
+    height: float,
+    held: Sequence[float],
+    stiffness: float,
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    bearing: Callable[[float], float],
+    pinned: bool,
+    grown: bool,
+) -> SupportCourse:
+    """Cut and bend a beam as ``upright_beam`` and ``bend_held`` do.
+
+    Args:
+        held: heights that hold it, none for a beam free above its foot [m]
+        stiffness: bending stiffness EI [N m^2]
+        bearing: what it bears at a height in m [N]
+        grown: whether 1.6 times that grows the moments {aisc-360-22, C2.1}
+    """
+    beam = upright_beam(
+        height=height, marks=held, stiffness=stiffness, loads=loads, line_load=line_load
+    )
+    if grown:
+        beam = beam.softened(AMPLIFIED_AT * along(beam.middles, bearing))
+    moments, shears = bend_held(beam=beam, held=held, pinned=pinned)
+    return SupportCourse(
+        heights=beam.heights,
+        moment=at_nodes(moments),
+        shear=at_nodes(shears),
+        compression=along(beam.heights, bearing),
+    )
+
+
 def at_nodes(ends: Floats) -> Floats:
-    """Take the larger of both sides of every node.
+    """Take the larger of both sides of every node [as given] (n_nodes,).
 
     Args:
         ends: sizes at both ends of every piece [any] (n_nodes - 1, 2)
-
-    Returns:
-        sizes at the nodes [as given] (n_nodes,)
     """
     sizes: Floats = np.zeros((len(ends) + 1, 2))
     sizes[:-1, 0], sizes[1:, 1] = np.abs(ends[:, 0]), np.abs(ends[:, 1])

@@ -8,7 +8,7 @@ from math import cos, pi, sin
 import numpy as np
 
 from boomwright.base.array_types import Floats
-from boomwright.base.records import dataclass, replace
+from boomwright.base.records import dataclass
 from boomwright.base.roots import find_root
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.support.columns import FREE_TOP
@@ -72,11 +72,7 @@ class HouseBrackets:
 
     @property
     def ways(self) -> tuple[bool, ...]:
-        """Whether the lower end is loose: a foot on the ground may hold sideways or slip.
-
-        Returns:
-            each way to be solved; the larger of each force and moment counts (n_ways,)
-        """
+        """Whether the lower end is loose, each way to be solved: a foot may hold or slip."""
         return (*((False,) if self.stands else ()), *((True,) if len(self.heights) > 1 else ()))
 
 
@@ -99,7 +95,7 @@ def free_top_factor(*, free: float, spacing: float) -> float:
     return FREE_TOP / 2.0 * pi / root
 
 
-def held_course(
+def bracketed_course(
     *, beam: UprightBeam, brackets: HouseBrackets, loose: bool, compression: Floats
 ) -> tuple[SupportCourse, Floats]:
     """Bend a tube whose brackets do not move, its lower end pinned or loose.
@@ -110,8 +106,7 @@ def held_course(
 
     Returns:
         moment, shear and compression by height above ground; and force sideways on the foot and
-        on each
-            bracket, upwards [N] (1 + n_brackets,)
+        on each bracket, upwards [N] (1 + n_brackets,)
     """
     places = [height - brackets.foot for height in brackets.heights]
     moments, shears = bend_held(beam=beam, held=places, pinned=True, loose=loose)
@@ -130,12 +125,3 @@ def held_course(
     forces = np.abs(above - below - own)
     nodes = [0, *(int(np.argmin(np.abs(beam.heights - place))) for place in places)]
     return course, forces[nodes]
-
-
-def larger_course(first: SupportCourse, second: SupportCourse) -> SupportCourse:
-    """Take the larger of two courses of one tube at every place."""
-    return replace(
-        first,
-        moment=np.maximum(first.moment, second.moment),
-        shear=np.maximum(first.shear, second.shear),
-    )

@@ -6,13 +6,11 @@ No member is checked for strength: what a leg or section may carry is its maker'
 from __future__ import annotations
 
 from math import sqrt
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import StructureInputError, require_positive
-
-if TYPE_CHECKING:
-    from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.faults import StructureInputError, require_each
+from boomwright.structure.weather.ice import IceCoat, seen_diameter
 
 Faces = Literal[3, 4]
 
@@ -30,32 +28,27 @@ class Lattice:
     def __post_init__(self) -> None:
         if self.faces not in {3, 4}:
             raise StructureInputError(f"a lattice of {self.faces} faces is not known: give 3 or 4")
-        for place, value in (
-            ("face width", self.face_width),
-            ("leg diameter", self.leg),
-            ("brace diameter", self.brace),
-        ):
-            require_positive(place=f"lattice {place}", value=value, unit="m")
-        require_positive(place="lattice brace length", value=self.brace_length, unit="m/m")
+        require_each(
+            "lattice",
+            ("face width", self.face_width, "m"),
+            ("leg diameter", self.leg, "m"),
+            ("brace diameter", self.brace, "m"),
+            ("brace length", self.brace_length, "m/m"),
+        )
 
     def solid_width(self, *, ice: IceCoat | None = None) -> float:
-        """Solid area of one face on a metre of tower: two legs and the braces.
-
-        Returns:
-            solid area of a metre, never more than the face itself [m]
-        """
-        solid = 2.0 * _seen(self.leg, ice) + self.brace_length * _seen(self.brace, ice)
-        return min(solid, self.gross_width(ice=ice))
+        """Solid area of one face on a metre of tower, two legs and the braces, at most all [m]."""
+        braces = self.brace_length * seen_diameter(self.brace, ice)
+        return min(2.0 * seen_diameter(self.leg, ice) + braces, self.gross_width(ice=ice))
 
     def gross_width(self, *, ice: IceCoat | None = None) -> float:
         """Width of one face over its legs [m]."""
-        return self.face_width + _seen(self.leg, ice)
+        return self.face_width + seen_diameter(self.leg, ice)
 
     def drag_width(self, *, ice: IceCoat | None = None) -> float:
-        """Drag area of a metre of tower from its worst side {asce-7-trussed-tower}.
+        """Drag area of a metre of tower from its worst side {asce-7-trussed-tower} [m].
 
-        Returns:
-            force coefficient times solid area of one face [m]
+        Force coefficient times solid area of one face.
         """
         solid = self.solid_width(ice=ice)
         share = solid / self.gross_width(ice=ice)
@@ -67,21 +60,14 @@ class Lattice:
         return self.faces * (ice.mass_per_length(diameter=self.leg) + braces)
 
     def leg_loads(self, *, axial: float, moment: float) -> tuple[float, float]:
-        """Largest and least force in a leg, wind from the worst side {plane-statics}.
+        """Largest and least force in a leg, wind from its worst side {plane-statics} [N].
 
         Args:
             axial: force down the tower [N]
             moment: bending moment [N m]
-
-        Returns:
-            force in the most and in the least pressed leg, below zero when it pulls [N]
         """
         arm = self.face_width * (sqrt(3.0) / 2.0 if self.faces == 3 else sqrt(2.0))
         return axial / self.faces + moment / arm, axial / self.faces - moment / arm
-
-
-def _seen(diameter: float, ice: IceCoat | None) -> float:
-    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
 
 def trussed_tower_drag(*, solidity: float, faces: Faces) -> float:

@@ -1,20 +1,22 @@
-"""The mast above the top bearing: bending, reactions at bearing and rotator, lean."""
+"""The mast above the top bearing: steel, bending, reactions at bearing and rotator, lean."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from math import pi, sqrt
+from typing import Literal
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.structure.beam.tubing import MetalTube, combined_stress
+from boomwright.structure.beam.tubing import KSI, MetalTube, combined_stress
 from boomwright.structure.faults import (
     StructureInputError,
+    require_each,
     require_not_negative,
-    require_positive,
     require_tube,
 )
+from boomwright.structure.memory import recalled
 from boomwright.structure.support.columns import (
     AMPLIFIED_AT,
     FREE_TOP,
@@ -22,7 +24,9 @@ from boomwright.structure.support.columns import (
     amplification,
 )
 from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, coat_mass, seen_diameter
+
+Known = Literal["published", "from memory", "common practice"]
 
 #: a bearing sits on the top of the support or in a cage on it, no higher [m]
 #: {common-practice-plan-doubts}
@@ -30,24 +34,47 @@ BEARING_ABOVE = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SteelGrade:
+    """A steel with its minimum yield."""
+
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Known  #: how the figure is known
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+
+    @property
+    def words(self) -> Value:
+        """How the figure is known, to stand beside a result; empty when published."""
+        if self.known == "from memory":
+            return recalled("astm-a53")
+        return "" if self.known == "published" else self.known
+
+
+#: minimum yields {astm-a500}; A53 from memory {astm-a53}; the others common practice. Of the wall
+#: of electric-welded A500 tube 0.93 counts {aisc-360-22, B4.2}
+_GRADES: tuple[tuple[str, float, Known, float], ...] = (
+    ("A500 B round", 42.0, "published", 0.93),
+    ("A500 C round", 46.0, "published", 0.93),
+    ("A53 A", 30.0, "from memory", 1.0),
+    ("A53 B", 35.0, "from memory", 1.0),
+    ("4130 normalized", 75.0, "common practice", 1.0),
+    ("unmarked pipe", 30.0, "common practice", 1.0),
+)
+MAST_STEELS: dict[str, SteelGrade] = {
+    name: SteelGrade(name=name, yield_strength=ksi * KSI, known=known, wall_share=share)
+    for name, ksi, known, share in _GRADES
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Mast(MetalTube):
     """The rotating mast that carries the beams."""
 
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness [m]
     bearing_height: float  #: top bearing above ground [m]
     top_height: float  #: upper end above ground [m]
     #: from the top bearing down to the rotator; None when there is no thrust bearing or it is not
     #: known [m]
     rotator_below: float | None = None
-    yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
-    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
-    ultimate_strength: float = 0.0
-    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
-    steel: bool = True  #: True for steel, False for aluminium
-    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
-    density: float = 7850.0  #: mass density [kg/m^3]
-    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
     #: of the tube as it is sawn; None weighs it from the rotator to its top [kg]
     mass: float | None = None
     name: str = "mast"  #: owner's words for the tube
@@ -55,14 +82,13 @@ class Mast(MetalTube):
     def __post_init__(self) -> None:
         require_tube(place=self.name, diameter=self.diameter, wall=self.wall)
         require_not_negative(place="bearing height", value=self.bearing_height, unit="m")
-        require_positive(place="mast elastic modulus", value=self.elastic_modulus, unit="Pa")
-        require_positive(place="mast density", value=self.density, unit="kg/m^3")
-        for place, value, unit in (
+        require_each(
+            "",
+            ("mast elastic modulus", self.elastic_modulus, "Pa"),
+            ("mast density", self.density, "kg/m^3"),
             ("rotator below bearing", self.rotator_below, "m"),
             ("mast yield strength", self.yield_strength, "Pa"),
-        ):
-            if value is not None:
-                require_positive(place=place, value=value, unit=unit)
+        )
         if not self.top_height > self.bearing_height:
             msg = f"mast top {self.top_height} m must be above its bearing {self.bearing_height} m"
             raise StructureInputError(msg)
@@ -73,12 +99,16 @@ class Mast(MetalTube):
         return self.top_height - self.bearing_height
 
     @property
+    def middle(self) -> float:
+        """Middle of what stands above the top bearing, above ground [m]."""
+        return (self.bearing_height + self.top_height) / 2.0
+
+    @property
     def weight(self) -> float:
         """Weight of the mast from end to end [N]."""
         if self.mass is not None:
             return STANDARD_GRAVITY * self.mass
-        length = self.proud + (self.rotator_below or 0.0)
-        return self.weight_per_length * length
+        return self.weight_per_length * (self.proud + (self.rotator_below or 0.0))
 
     @property
     def column_length(self) -> float:
@@ -90,9 +120,9 @@ class Mast(MetalTube):
         back = self.rotator_below or 0.0
         return sqrt((FREE_TOP * self.proud) ** 2 + pi**2 / 3.0 * self.proud * back)
 
-    def ice_weight(self, *, ice: IceCoat) -> float:
-        """Weight of the ice above the top bearing [N]."""
-        return ice.mass_per_length(diameter=self.diameter) * self.proud * STANDARD_GRAVITY
+    def ice_weight(self, *, ice: IceCoat | None) -> float:
+        """Weight of the ice above the top bearing, 0 without ice [N]."""
+        return coat_mass(self.diameter, ice) * self.proud * STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,13 +167,12 @@ def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: flo
 
 def _lean(loads: Sequence[MastLoad], line: float, mast: Mast, moment: float, at: float) -> float:
     # Back span between two pins turns the mast at the bearing; above it is a cantilever.
-    stiffness = mast.elastic_modulus * mast.shape.second_moment
     back = mast.rotator_below or 0.0
     bend = line * at**2 * (6.0 * mast.proud**2 - 4.0 * mast.proud * at + at**2) / 24.0
     for load in loads:
         near, far = min(load.height, at), max(load.height, at)
         bend += load.force * near**2 * (3.0 * far - near) / 6.0
-    return (moment * back / 3.0 * at + bend) / stiffness
+    return (moment * back / 3.0 * at + bend) / mast.stiffness
 
 
 def mast_bending(
@@ -152,7 +181,6 @@ def mast_bending(
     loads: Sequence[MastLoad],
     pressure: float,
     torque: float = 0.0,
-    drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
     dead_factor: float = 1.0,
     amplified_at: float = AMPLIFIED_AT,
@@ -166,17 +194,15 @@ def mast_bending(
         loads: things on it, each above the bearing (n_loads,)
         pressure: velocity pressure on the mast itself [Pa]
         torque: torque held by the rotator [N m]
-        drag: drag coefficient of the mast [-]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         amplified_at: times the weight that counts where the mast leans [-]
     """
     shape = mast.shape
-    seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
-    line = pressure * drag * seen
+    line = pressure * ROUND_DRAG * seen_diameter(mast.diameter, ice)
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
-    own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
+    own = mast.weight + mast.ice_weight(ice=ice)
     weight = own + sum(load.weight for load in loads)
     carried = [(load.weight, load.height) for load in loads]
     lean_moment = sum(

@@ -6,7 +6,7 @@ from math import radians
 from typing import TYPE_CHECKING, Literal
 
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.faults import StructureInputError, require_each
 
 if TYPE_CHECKING:
     from boomwright.structure.weather.drag import AreaRule
@@ -42,7 +42,8 @@ class Rotator:
     size: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
-        for place, value, unit in (
+        require_each(
+            self.name,
             ("turning torque", self.turning_torque, "N m"),
             ("holding torque", self.holding_torque, "N m"),
             ("start and stop torque", self.start_stop_torque, "N m"),
@@ -56,9 +57,7 @@ class Rotator:
             ("turning rate", self.turning_rate, "rad/s"),
             ("stop angle", self.stop_angle, "rad"),
             ("turning gust", self.turning_gust, "m/s"),
-        ):
-            if value is not None:
-                require_positive(place=f"{self.name} {place}", value=value, unit=unit)
+        )
         if not 0.0 <= self.friction < float("inf"):
             msg = f"{self.name} friction is {self.friction} N m: give zero or more"
             raise StructureInputError(msg)
@@ -90,8 +89,7 @@ class RingMount(Rotator):
 
     def __post_init__(self) -> None:
         Rotator.__post_init__(self)
-        if self.drag_area is not None:
-            require_positive(place=f"{self.name} drag area", value=self.drag_area, unit="m^2")
+        require_each(self.name, ("drag area", self.drag_area, "m^2"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -88,16 +88,13 @@ def first_sway(
     holds: Sequence[SwayHold] = (),
     weightless: bool = False,
 ) -> float:
-    """First frequency of a structure, from its foot upwards.
+    """First frequency of a structure, from its foot upwards; 0 when its weight buckles it [Hz].
 
     Args:
         parts: lengths from the foot up (n_parts,)
         masses: what it carries (n_masses,)
         holds: rings of guys (n_holds,)
         weightless: whether to leave out that the weight presses down
-
-    Returns:
-        frequency, 0 when it buckles under its weight [Hz]
 
     Raises:
         StructureInputError: when it has no length, or something hangs above its top
@@ -133,10 +130,7 @@ def _grid(low: float, high: float, marks: Sequence[float]) -> Floats:
 
 
 def _pressing(
-    height: float,
-    parts: Sequence[SwayPart],
-    masses: Sequence[SwayMass],
-    holds: Sequence[SwayHold],
+    height: float, parts: Sequence[SwayPart], masses: Sequence[SwayMass], holds: Sequence[SwayHold]
 ) -> float:
     """Force down the structure at a height [N]."""
     total, low = 0.0, 0.0

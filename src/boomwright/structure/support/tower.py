@@ -10,7 +10,7 @@ import numpy as np
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import InPlan, Value, phrase
 from boomwright.base.records import dataclass, field
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.faults import StructureInputError, require_each
 from boomwright.structure.support.lattice import Lattice
 from boomwright.structure.support.tower_rating import TowerRating
 from boomwright.structure.weather.gust import Joints
@@ -29,10 +29,12 @@ class TowerDrawing:
     said_by: str  #: which drawing it is, and who read it when
 
     def __post_init__(self) -> None:
-        require_positive(place="drawn tower height", value=self.height, unit="m")
-        require_positive(place="drawn anchor radius", value=self.anchor_radius, unit="m")
-        for level in self.guy_levels:
-            require_positive(place="drawn guy level", value=level, unit="m")
+        require_each(
+            "drawn",
+            ("tower height", self.height, "m"),
+            ("anchor radius", self.anchor_radius, "m"),
+            *(("guy level", level, "m") for level in self.guy_levels),
+        )
         if not self.guy_levels or not self.said_by:
             raise StructureInputError("a maker's drawing needs its guy levels, and who says so")
 
@@ -77,16 +79,15 @@ class Tower:
     joints: Joints | None = None
 
     def __post_init__(self) -> None:
-        require_positive(place="tower height", value=self.height, unit="m")
-        for place, value, unit in (
+        require_each(
+            "tower",
+            ("height", self.height, "m"),
             ("drag area per length", self.drag_area_per_length, "m"),
             ("mass", self.mass, "kg"),
             ("bending stiffness", self.bending_stiffness, "N m^2"),
             ("top drift", self.top_drift, "m"),
             ("bracket height", self.bracket_height, "m"),
-        ):
-            if value is not None:
-                require_positive(place=f"tower {place}", value=value, unit=unit)
+        )
 
     @property
     def weight(self) -> float | None:
@@ -114,13 +115,10 @@ class Tower:
         return ""
 
     def wind_width(self, *, ice: IceCoat | None = None) -> float | None:
-        """Drag area of a metre of tower.
+        """Drag area of a metre of tower; None when not known [m].
 
         The maker's figure holds bare; with ice it grows as that of the legs and braces does,
         and the larger of both is taken.
-
-        Returns:
-            drag area of a metre; None when not known [m]
         """
         if self.lattice is None:
             return None if ice is not None else self.drag_area_per_length
@@ -131,25 +129,18 @@ class Tower:
         return max(iced, stated * iced / self.lattice.drag_width())
 
     def ice_weight(self, *, ice: IceCoat) -> float | None:
-        """Weight of ice on the whole tower.
-
-        Returns:
-            weight; None without the sizes of legs and braces [N]
-        """
+        """Weight of ice on the whole tower; None without the sizes of legs and braces [N]."""
         if self.lattice is None:
             return None
         return self.lattice.ice_mass(ice=ice) * self.height * STANDARD_GRAVITY
 
 
 def tower_wind(*, line_load: Callable[[float], float], height: float) -> tuple[float, float]:
-    """Wind on the tower itself: force and moment about its base.
+    """Wind on the tower itself: force [N] and moment about its base [N m] (2,).
 
     Args:
         line_load: wind on a metre of tower as a function of height in m [N/m]
         height: height of the tower [m]
-
-    Returns:
-        force [N] and moment at the base [N m] (2,)
     """
     edges = np.linspace(0.0, height, 41)
     middles = (edges[1:] + edges[:-1]) / 2.0

@@ -12,13 +12,12 @@ from typing import Literal, cast
 from boomwright.base.quantity import Source, Value, phrase
 from boomwright.base.records import dataclass
 from boomwright.structure import wording
-from boomwright.structure.faults import BasisMixError, StructureInputError, require_positive
+from boomwright.structure.faults import BasisMixError, StructureInputError, require_each
 from boomwright.structure.memory import recalled
 from boomwright.structure.weather.basis import (
     EDITIONS,
     Edition,
     Exposure,
-    NominalSpeed,
     SpeedKind,
     UltimateSpeed,
     WindBasis,
@@ -37,8 +36,8 @@ from boomwright.structure.weather.gust import (
 from boomwright.structure.weather.wind import (
     PRESSURE_CONSTANT,
     SiteWind,
-    elevation_factor,
     exposure_coefficient,
+    plain_pressure,
     pressure_from_speed,
 )
 
@@ -75,7 +74,8 @@ class TowerRating:
     leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
 
     def __post_init__(self) -> None:
-        for place, value, unit in (
+        require_each(
+            "tower rating",
             ("area", self.area, "m^2"),
             ("area height", self.area_height, "m"),
             ("speed", self.speed, "m/s"),
@@ -88,9 +88,7 @@ class TowerRating:
             ("section moment", self.section_moment, "N m"),
             ("section shear", self.section_shear, "N"),
             ("leg load", self.leg_load, "N"),
-        ):
-            if value is not None:
-                require_positive(place=f"tower rating {place}", value=value, unit=unit)
+        )
         known = (*EDITIONS, EN_EDITION)
         if self.edition is not None and self.edition not in known:
             msg = f"tower rating edition {self.edition!r}: use one of {', '.join(known)}"
@@ -114,27 +112,22 @@ class TowerRating:
     @property
     def missing(self) -> tuple[str, ...]:
         """Data of the area rating that were not given, in words."""
-        needed: tuple[tuple[str, object], ...] = (
-            ("the rated area", self.area),
-            ("whether that area is projected, drag or flat", self.area_rule),
-            ("the height of that area", self.area_height),
-            (
-                "whether its wind is ultimate or nominal, or by other codes characteristic or "
-                "design",
-                self.kind,
-            ),
-        )
+        kinds = "ultimate or nominal, or by other codes characteristic or design"
+        means = "a 3 s gust, a fastest mile or a 10 min mean"
+        needed: dict[str, object] = {
+            "the rated area": self.area,
+            "whether that area is projected, drag or flat": self.area_rule,
+            "the height of that area": self.area_height,
+            f"whether its wind is {kinds}": self.kind,
+        }
         if self.pressure is None:
-            needed += (
-                ("its wind speed", self.speed),
-                (
-                    "whether that speed is a 3 s gust, a fastest mile or a 10 min mean",
-                    self.averaging,
-                ),
-                ("its exposure", self.exposure),
-                ("its code edition", self.edition),
-            )
-        return tuple(words for words, value in needed if value is None)
+            needed |= {
+                "its wind speed": self.speed,
+                f"whether that speed is {means}": self.averaging,
+                "its exposure": self.exposure,
+                "its code edition": self.edition,
+            }
+        return tuple(words for words, value in needed.items() if value is None)
 
     @property
     def load_kind(self) -> SpeedKind:
@@ -148,12 +141,10 @@ class TowerRating:
             return self.ice_gust, ""
         speed, mile = self.speed, self.averaging == "fastest mile"
         with_ice = tia_f_ice_speed(fastest_mile=speed if mile else fastest_mile_from_gust(speed))
-        return gust_from_fastest_mile(with_ice), (
-            phrase(
-                "; rated with 0.75 of the pressure as TIA-222-F does{source}, {memory}",
-                source=Source("tia-222-f-ice"),
-                memory=recalled("ibc-fastest-mile"),
-            )
+        return gust_from_fastest_mile(with_ice), phrase(
+            "; rated with 0.75 of the pressure as TIA-222-F does{source}, {memory}",
+            source=Source("tia-222-f-ice"),
+            memory=recalled("ibc-fastest-mile"),
         )
 
 
@@ -177,40 +168,17 @@ class RatedArea:
 
 def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
     """The site's gust as the wanted kind; the speed is converted, never a result [m/s]."""
-    nominal = as_nominal(basis.speed)
+    speed = basis.speed
     if kind == "nominal":
-        return nominal.gust
-    return (
-        basis.speed.gust
-        if isinstance(basis.speed, UltimateSpeed)
-        else ultimate_from_nominal(NominalSpeed(gust=nominal.gust)).gust
-    )
-
-
-def _plain_pressure(
-    gust: float, height: float, exposure: Exposure, edition: Edition, basis: WindBasis | None
-) -> float:
-    rule = EDITIONS[edition]
-    thin = basis is not None and rule.elevation
-    return pressure_from_speed(
-        speed=gust,
-        height_coefficient=exposure_coefficient(height=height, exposure=exposure, edition=edition),
-        topography=1.0 if basis is None or basis.topography is None else basis.topography,
-        elevation=elevation_factor(site_elevation=basis.site_elevation)
-        if basis is not None and thin
-        else 1.0,
-        importance=1.0 if basis is None or not rule.importance else basis.importance,
-    )
+        return as_nominal(speed).gust
+    return (speed if isinstance(speed, UltimateSpeed) else ultimate_from_nominal(speed)).gust
 
 
 def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, Value]:
-    """Wind pressure on the rated area, by the rules of the rating's own edition.
+    """Wind pressure on the rated area by its own edition [Pa], and what it is from in words (2,).
 
     Args:
         structure_height: height of the tower, for the gust factor of the fastest-mile edition [m]
-
-    Returns:
-        pressure [Pa], and in words what it is from (2,)
 
     Raises:
         StructureInputError: when the rating lacks a datum, or its data do not go together
@@ -240,34 +208,29 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
         mile = speed if rating.averaging == "fastest mile" else fastest_mile_from_gust(speed)
         tall = max(structure_height, height)
         grown, gusty = tia_f_height_coefficient(height=height), tia_f_lattice_gust(height=tall)
-        return PRESSURE_CONSTANT * grown * gusty * mile**2, (
-            phrase(
-                "{kind} {mile} fastest mile{converted}, Kz {grown} and GH {gusty} of "
-                "TIA-222-F ({memory}) {at}", kind=rating.kind, mile=wording.speed(mile),
-                converted=_converted(rating), grown=f"{grown:.3f}", gusty=f"{gusty:.3f}",
-                memory=recalled("tia-222-f"), at=at,
-            )
+        return PRESSURE_CONSTANT * grown * gusty * mile**2, phrase(
+            "{kind} {mile} fastest mile{converted}, Kz {grown} and GH {gusty} of "
+            "TIA-222-F ({memory}) {at}", kind=rating.kind, mile=wording.speed(mile),
+            converted=_converted(rating), grown=f"{grown:.3f}", gusty=f"{gusty:.3f}",
+            memory=recalled("tia-222-f"), at=at,
         )  # fmt: skip
     gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
     exposure, edition = cast(Exposure, rating.exposure), cast(Edition, rating.edition)
-    return _plain_pressure(gust, height, exposure, edition, None), (
-        phrase(
-            "{kind} {gust} 3 s gust{converted} exposure {exposure} {edition} {at}",
-            kind=rating.kind, gust=wording.speed(gust), converted=_converted(rating),
-            exposure=exposure, edition=edition, at=at,
-        )
+    grown = exposure_coefficient(height=height, exposure=exposure, edition=edition)
+    return pressure_from_speed(speed=gust, height_coefficient=grown), phrase(
+        "{kind} {gust} 3 s gust{converted} exposure {exposure} {edition} {at}",
+        kind=rating.kind, gust=wording.speed(gust), converted=_converted(rating),
+        exposure=exposure, edition=edition, at=at,
     )  # fmt: skip
 
 
 def _converted(rating: TowerRating) -> Value:
     """Where a converted speed is from."""
-    if rating.speed is None or (rating.edition == "TIA-222-F") == (
-        rating.averaging == "fastest mile"
-    ):
+    mile = rating.averaging == "fastest mile"
+    if rating.speed is None or mile == (rating.edition == "TIA-222-F"):
         return ""
-    given = phrase(
-        "{speed} {averaging}", speed=wording.speed(rating.speed), averaging=rating.averaging
-    )
+    speed = wording.speed(rating.speed)
+    given = phrase("{speed} {averaging}", speed=speed, averaging=rating.averaging)
     return phrase(" from {given} ({memory})", given=given, memory=recalled("ibc-fastest-mile"))
 
 
@@ -279,7 +242,7 @@ def rated_area(
     gust: float | None = None,
     structure_height: float = 0.0,
 ) -> RatedArea:
-    """Bring the areas of the site to the height and the wind of a rating.
+    """Bring the areas of the site to the height and the wind of a rating [m^2].
 
     Each area is scaled by the pressure at its own height over the pressure of the rating,
     and by height over rated height when it sits above the rated point (a first screen).
@@ -288,9 +251,6 @@ def rated_area(
         areas: areas in the rating's convention (n_areas,)
         gust: another gust at the site, as with ice; None takes the site's own [m/s]
         structure_height: height of the tower, for the gust factor of the fastest-mile edition [m]
-
-    Returns:
-        demand and capacity [m^2]
 
     Raises:
         StructureInputError: when the rating lacks a datum: ask the maker or an engineer
@@ -328,8 +288,7 @@ def _site_pressure(
         )
     if isinstance(basis, WindBasis):
         blowing = site_speed_as(basis=basis, kind=kind) if gust is None else gust
-        exposure, edition = basis.exposure, basis.edition
-        return lambda height: _plain_pressure(blowing, height, exposure, edition, basis)
+        return lambda height: plain_pressure(blowing, height, basis=basis)
     share = 1.0 if gust is None else (gust / basis.gust) ** 2
     factor = basis.factors.wind if kind == "design" else 1.0
     return lambda height: factor * share * basis.pressure(height)

@@ -3,41 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from itertools import pairwise
 from math import inf
 
 import numpy as np
 
-from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass, replace
 from boomwright.structure.beam.tubing import MetalTube
 from boomwright.structure.faults import (
     BucklesError,
     StructureInputError,
-    require_positive,
+    require_each,
     require_tube,
 )
 from boomwright.structure.support.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
-from boomwright.structure.support.guy_solver import (
-    GuyedMast,
-    GuyedState,
-    guyed_course,
-    highest_pulls,
-    scan_wind,
-)
+from boomwright.structure.support.guy_solver import GuyedMast, GuyedState, highest_pulls, scanned
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
 from boomwright.structure.support.held_beam import (
     SideLoad,
     SupportCourse,
-    at_nodes,
-    bend_held,
+    along,
+    held_course,
     upright_beam,
 )
 from boomwright.structure.support.house_brackets import (
     HouseBrackets,
+    bracketed_course,
     free_top_factor,
-    held_course,
-    larger_course,
 )
 from boomwright.structure.support.rotator import Cage
 
@@ -46,36 +39,23 @@ from boomwright.structure.support.rotator import Cage
 class TubularSupport(MetalTube):
     """One tube from the ground up, or from where brackets hold its lower end."""
 
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness [m]
     height: float  #: height above ground [m]
-    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
-    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
-    ultimate_strength: float = 0.0
-    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
-    steel: bool = True  #: True for steel, False for aluminium
-    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
-    density: float = 7850.0  #: mass density [kg/m^3]
-    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
     fixed: bool = True  #: True when set in its footing so that it cannot tilt
     brackets: HouseBrackets | None = None  #: brackets of a building that hold it
     cage: Cage | None = None  #: cage that is its upper end, taken to be as stiff as the tube
 
     def __post_init__(self) -> None:
         require_tube(place="support tube", diameter=self.diameter, wall=self.wall)
-        require_positive(place="support tube height", value=self.height, unit="m")
-        require_positive(place="support tube modulus", value=self.elastic_modulus, unit="Pa")
-        require_positive(place="support tube density", value=self.density, unit="kg/m^3")
-        if self.yield_strength is not None:
-            require_positive(place="support tube yield", value=self.yield_strength, unit="Pa")
+        require_each(
+            "support tube",
+            ("height", self.height, "m"),
+            ("modulus", self.elastic_modulus, "Pa"),
+            ("density", self.density, "kg/m^3"),
+            ("yield", self.yield_strength, "Pa"),
+        )
         if self.brackets is not None and self.brackets.top > self.height:
             msg = f"the uppermost bracket at {self.brackets.top:g} m is above the tube's top"
             raise StructureInputError(msg)
-
-    @property
-    def stiffness(self) -> float:
-        """Bending stiffness EI [N m^2]."""
-        return self.elastic_modulus * self.shape.second_moment
 
     @property
     def length(self) -> float:
@@ -123,6 +103,12 @@ class TubeBending:
     bracket_forces: tuple[float, ...] = ()
 
 
+def _pressing(tube: TubularSupport, on_top: float, ice: float) -> Callable[[float], float]:
+    """Weight that a tube from the ground up bears at a height in m [N]."""
+    own = tube.weight + ice
+    return lambda height: on_top + own * (1.0 - height / tube.height)
+
+
 def free_tube(
     *,
     tube: TubularSupport,
@@ -134,47 +120,26 @@ def free_tube(
     """Bend a free-standing tube fixed in its footing.
 
     Args:
-        loads: wind forces on what it carries (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]
         ice_weight: weight of the ice on the tube itself [N]
     """
-
-    def bearing(height: float) -> float:
-        itself = (tube.weight + ice_weight) * (1.0 - height / tube.height)
-        return weight_on_top + itself
-
-    def course(soft: bool) -> SupportCourse:
-        beam = upright_beam(
-            height=tube.height,
-            marks=(),
-            stiffness=STIFFNESS_SHARE * tube.stiffness,
-            loads=loads,
-            line_load=line_load,
-        )
-        if soft:
-            pressed = np.array([bearing(float(z)) for z in beam.middles])
-            beam = beam.softened(AMPLIFIED_AT * pressed)
-        moments, shears = bend_held(beam=beam, held=(), pinned=False)
-        return SupportCourse(
-            heights=beam.heights,
-            moment=at_nodes(moments),
-            shear=at_nodes(shears),
-            compression=np.array([bearing(float(z)) for z in beam.heights]),
-        )
-
+    bearing = _pressing(tube, weight_on_top, ice_weight)
+    course = partial(
+        held_course,
+        height=tube.height,
+        held=(),
+        stiffness=STIFFNESS_SHARE * tube.stiffness,
+        loads=loads,
+        line_load=line_load,
+        bearing=bearing,
+        pinned=False,
+    )
     try:
-        grown = course(soft=True)
+        grown = course(grown=True)
     except BucklesError:
         grown = None
-    return _bending(
-        tube=tube,
-        levels=(),
-        plain=course(soft=False),
-        grown=grown,
-        bearing=bearing,
-        ice_weight=ice_weight,
-    )
+    return _bending(tube, (), course(grown=False), grown, bearing, ice_weight)
 
 
 def guyed_tube(
@@ -192,16 +157,11 @@ def guyed_tube(
     A tube that buckles keeps the pulls its guys have while it still stands straight.
 
     Args:
-        loads: wind forces on what it carries (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]
         ice_weight: weight of the ice on the tube itself [N]
         guy_loads: weight and wind on the guys of each ring (n_levels,)
     """
-
-    def weight_above(height: float) -> float:
-        return weight_on_top + (tube.weight + ice_weight) * (1.0 - height / tube.height)
-
     straight = GuyedMast(
         height=tube.height,
         levels=levels,
@@ -209,24 +169,15 @@ def guyed_tube(
         pinned=not tube.fixed,
         guy_loads=guy_loads,
     )
-    mast = replace(straight, weight_above=weight_above)
-    first = scan_wind(mast=straight, loads=loads, line_load=line_load)
-    plain = guyed_course(mast=straight, states=first, loads=loads, line_load=line_load)
-
+    mast = replace(straight, weight_above=_pressing(tube, weight_on_top, ice_weight))
+    first, plain = scanned(mast=straight, loads=loads, line_load=line_load)
+    grown: SupportCourse | None
     try:
-        states = scan_wind(mast=mast, loads=loads, line_load=line_load)
-        grown = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
+        states, grown = scanned(mast=mast, loads=loads, line_load=line_load)
     except BucklesError:
         states, grown = first, None
-    return _bending(
-        tube=tube,
-        levels=levels,
-        plain=plain,
-        grown=grown,
-        bearing=mast.bearing(highest_pulls(states)),
-        ice_weight=ice_weight,
-        states=states,
-    )
+    bearing = mast.bearing(highest_pulls(states))
+    return _bending(tube, levels, plain, grown, bearing, ice_weight, states)
 
 
 def bracketed_tube(
@@ -264,24 +215,23 @@ def bracketed_tube(
         line_load=lambda z: line_load(brackets.foot + z),
     )
     nodes, middles = (
-        np.array([bearing(brackets.foot + float(z)) for z in places])
-        for places in (beam.heights, beam.middles)
+        along(brackets.foot + places, bearing) for places in (beam.heights, beam.middles)
     )
 
     def largest(*, soft: bool) -> tuple[SupportCourse, np.ndarray]:
-        found = []
+        courses, forces = [], []
         for loose in brackets.ways:
             # A foot that slips is not pressed sideways by what it bears.
             slips = loose & (beam.middles + brackets.foot < brackets.heights[0])
-            pressed = AMPLIFIED_AT * np.where(slips, 0.0, middles)
-            shaped = beam.softened(pressed) if soft else beam
-            found.append(
-                held_course(beam=shaped, brackets=brackets, loose=loose, compression=nodes)
+            shaped = beam.softened(AMPLIFIED_AT * np.where(slips, 0.0, middles)) if soft else beam
+            course, force = bracketed_course(
+                beam=shaped, brackets=brackets, loose=loose, compression=nodes
             )
-        course, forces = found[0]
-        for other, others in found[1:]:
-            course, forces = larger_course(course, other), np.maximum(forces, others)
-        return course, forces
+            courses.append(course)
+            forces.append(force)
+        moment = np.max([each.moment for each in courses], axis=0)
+        shear = np.max([each.shear for each in courses], axis=0)
+        return replace(courses[0], moment=moment, shear=shear), np.max(forces, axis=0)
 
     plain, forces = largest(soft=False)
     grown: SupportCourse | None
@@ -289,9 +239,7 @@ def bracketed_tube(
         grown, forces = largest(soft=True)
     except BucklesError:
         grown = None
-    bent = _bending(
-        tube=tube, levels=(), plain=plain, grown=grown, bearing=bearing, ice_weight=ice_weight
-    )
+    bent = _bending(tube, (), plain, grown, bearing, ice_weight)
     axial = bearing(brackets.foot if brackets.stands else brackets.heights[0])
     below = 0.0 if brackets.stands else own * (brackets.heights[0] - brackets.foot)
     return replace(
@@ -311,13 +259,21 @@ def _bracketed_lengths(
     course: SupportCourse | None,
     bearing: Callable[[float], float],
 ) -> tuple[HeldLength, ...]:
-    held = ((0.0,) if brackets.stands else ()) + brackets.heights
+    ends = [*((0.0,) if brackets.stands else ()), *brackets.heights]
+    factors = [1.0] * (len(ends) - 1)
     free = tube.height - brackets.top
-    factors = [1.0] * (len(held) - 1)
-    ends = [*held]
     if free > 1e-6 * tube.height:
         ends.append(tube.height)
         factors.append(free_top_factor(free=free, spacing=brackets.spacing))
+    return _held_lengths(ends, factors, course, bearing)
+
+
+def _held_lengths(
+    ends: Sequence[float],
+    factors: Sequence[float],
+    course: SupportCourse | None,
+    bearing: Callable[[float], float],
+) -> tuple[HeldLength, ...]:
     return tuple(
         HeldLength(
             low=low,
@@ -331,7 +287,6 @@ def _bracketed_lengths(
 
 
 def _bending(
-    *,
     tube: TubularSupport,
     levels: Sequence[GuyLevel],
     plain: SupportCourse,
@@ -372,15 +327,8 @@ def _lengths(
     # A guy that holds the very top leaves nothing free above it.
     little = 1e-6 * tube.height
     held = sorted({0.0, *(level.height for level in levels if level.height > little)})
-    ends = held if tube.height - held[-1] <= little else [*held, tube.height]
-    return tuple(
-        HeldLength(
-            low=low,
-            high=high,
-            column_length=(FREE_TOP if low == held[-1] else 1.0) * (high - low),
-            # A ring presses what is below it only.
-            axial=bearing(low + little),
-            moment=inf if course is None else course.most_moment(low, high),
-        )
-        for low, high in pairwise(ends)
-    )
+    ends, factors = held, [1.0] * (len(held) - 1)
+    if tube.height - held[-1] > little:
+        ends, factors = [*held, tube.height], [*factors, FREE_TOP]
+    # A ring presses what is below it only.
+    return _held_lengths(ends, factors, course, lambda low: bearing(low + little))

@@ -9,29 +9,20 @@ factor on wind in it. None of the four is ever held against a limit of another.
 from __future__ import annotations
 
 from math import isfinite, sqrt
-from typing import Literal
+from typing import Literal, get_args
 
 from boomwright.base.quantity import Source, Value, cited, phrase
-from boomwright.base.records import dataclass
+from boomwright.base.records import dataclass, field
 from boomwright.structure import wording
-from boomwright.structure.faults import (
-    BasisMixError,
-    StructureInputError,
-    require_positive,
-)
+from boomwright.structure.faults import BasisMixError, StructureInputError, require_positive
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 SpeedKind = Literal["ultimate", "nominal", "characteristic", "design"]
 Exposure = Literal["B", "C", "D"]
+EXPOSURES: tuple[Exposure, ...] = get_args(Exposure)
 Edition = Literal[
-    "ASCE 7-05",
-    "ASCE 7-10",
-    "ASCE 7-16",
-    "ASCE 7-22",
-    "TIA-222-F",
-    "TIA-222-G",
-    "TIA-222-H",
+    "ASCE 7-05", "ASCE 7-10", "ASCE 7-16", "ASCE 7-22", "TIA-222-F", "TIA-222-G", "TIA-222-H"
 ]
 
 #: nominal over ultimate wind pressure {ibc-nominal-speed, eq. 16-33}
@@ -70,74 +61,54 @@ class ExposureLaw:
     floor: float = 0.0  #: least coefficient [-]
 
 
+def _laws(
+    *pairs: tuple[float, float], least: tuple[float, ...] = (0.0, 0.0, 0.0)
+) -> dict[Exposure, ExposureLaw]:
+    """Laws for B, C and D, each by its exponent and its gradient height in feet."""
+    return {
+        name: ExposureLaw(exponent=alpha, gradient_height=feet * FOOT, floor=floor)
+        for name, (alpha, feet), floor in zip(EXPOSURES, pairs, least, strict=True)
+    }
+
+
+_OLDER = ((7.0, 1200.0), (9.5, 900.0), (11.5, 700.0))
+_PLAIN = _laws(*_OLDER)
+# 0.70 printed in a worked sheet, all three as used in an open calculation {tia-222-g-floors}
+_FLOORED = _laws(*_OLDER, least=(0.70, 0.85, 1.03))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EditionRule:
     """How one edition turns a speed into a pressure."""
 
     kind: SpeedKind  #: kind of speed on its maps
-    coefficient: float  #: coefficient at the gradient height, 2.01 or 2.41 [-]
-    laws: dict[Exposure, ExposureLaw]  #: law for B, C and D
-    importance: bool  #: whether an importance factor multiplies the pressure
-    elevation: bool  #: whether thinner air at height above the sea is allowed for
+    coefficient: float = 2.01  #: coefficient at the gradient height, 2.01 or 2.41 [-]
+    #: law for B, C and D
+    laws: dict[Exposure, ExposureLaw] = field(default_factory=lambda: _PLAIN)
+    importance: bool = False  #: whether an importance factor multiplies the pressure
+    elevation: bool = False  #: whether thinner air at height above the sea is allowed for
     #: whether directionality multiplies the force and not the pressure
-    directionality_in_force: bool
-    ice_doubled: bool  #: whether mapped ice thickness is doubled (50-year maps)
-
-
-def _laws(
-    *, b: tuple[float, float], c: tuple[float, float], d: tuple[float, float], floors: bool
-) -> dict[Exposure, ExposureLaw]:
-    # 0.70 printed in a worked sheet, all three as used in an open calculation {tia-222-g-floors}
-    least = (0.70, 0.85, 1.03) if floors else (0.0, 0.0, 0.0)
-    names: tuple[Exposure, ...] = ("B", "C", "D")
-    return {
-        name: ExposureLaw(exponent=alpha, gradient_height=feet * FOOT, floor=floor)
-        for name, (alpha, feet), floor in zip(names, (b, c, d), least, strict=True)
-    }
-
-
-def _older(*, floors: bool) -> dict[Exposure, ExposureLaw]:
-    return _laws(b=(7.0, 1200.0), c=(9.5, 900.0), d=(11.5, 700.0), floors=floors)
-
-
-def _rule(
-    *,
-    kind: SpeedKind,
-    floors: bool = False,
-    importance: bool = False,
-    elevation: bool = False,
-    ice_doubled: bool = False,
-) -> EditionRule:
-    return EditionRule(
-        kind=kind,
-        coefficient=2.01,
-        laws=_older(floors=floors),
-        importance=importance,
-        elevation=elevation,
-        directionality_in_force=False,
-        ice_doubled=ice_doubled,
-    )
+    directionality_in_force: bool = False
+    ice_doubled: bool = False  #: whether mapped ice thickness is doubled (50-year maps)
 
 
 #: editions a site or a maker's rating may name {asce-7-10}, {asce-7-22}, {tia-222-g}. Ice is
 #: doubled by {tia-222-g-ice-factor} and {asce-7-ice-doubling}; the rules of {tia-222-h} and the
 #: place of directionality in ASCE 7-22 {asce-7-22-directionality} are from memory
 EDITIONS: dict[str, EditionRule] = {
-    "ASCE 7-05": _rule(kind="nominal", importance=True, ice_doubled=True),
-    "ASCE 7-10": _rule(kind="ultimate", ice_doubled=True),
-    "ASCE 7-16": _rule(kind="ultimate", elevation=True),
+    "ASCE 7-05": EditionRule(kind="nominal", importance=True, ice_doubled=True),
+    "ASCE 7-10": EditionRule(kind="ultimate", ice_doubled=True),
+    "ASCE 7-16": EditionRule(kind="ultimate", elevation=True),
     "ASCE 7-22": EditionRule(
         kind="ultimate",
         coefficient=2.41,
-        laws=_laws(b=(7.5, 3280.0), c=(9.8, 2460.0), d=(11.5, 1935.0), floors=False),
-        importance=False,
+        laws=_laws((7.5, 3280.0), (9.8, 2460.0), (11.5, 1935.0)),
         elevation=True,
         directionality_in_force=True,
-        ice_doubled=False,
     ),
-    "TIA-222-F": _rule(kind="nominal"),
-    "TIA-222-G": _rule(kind="nominal", floors=True, importance=True, ice_doubled=True),
-    "TIA-222-H": _rule(kind="ultimate", floors=True, elevation=True),
+    "TIA-222-F": EditionRule(kind="nominal"),
+    "TIA-222-G": EditionRule(kind="nominal", laws=_FLOORED, importance=True, ice_doubled=True),
+    "TIA-222-H": EditionRule(kind="ultimate", laws=_FLOORED, elevation=True),
 }
 
 
@@ -161,7 +132,7 @@ class WindBasis:
         if self.edition not in EDITIONS:
             msg = f"wind edition {self.edition!r} is not known: use one of {', '.join(EDITIONS)}"
             raise StructureInputError(msg)
-        if self.exposure not in {"B", "C", "D"}:
+        if self.exposure not in EXPOSURES:
             raise StructureInputError(f"exposure {self.exposure!r} is not known: use B, C or D")
         if self.edition == "TIA-222-F":
             msg = "TIA-222-F is for reading an old rating only: give the site a later edition"
@@ -203,76 +174,45 @@ class WindBasis:
         if self.edition == "TIA-222-H":
             edition = phrase("{edition} ({memory})", edition=edition, memory=recalled("tia-222-h"))
         factor: Value = ""
+        origin: Value = ""
+        if self.converted_from is not None:
+            speed, source = wording.speed(self.converted_from), Source("ibc-nominal-speed")
+            origin = phrase(" from {speed} ultimate{source}", speed=speed, source=source)
         if self.load_factor != 1.0:
             factor = cited(f", wind x {self.load_factor:g}", "tia-222-g-wind-factor")
         return phrase(
             "{kind_of} {gust} 3 s gust{origin}, exposure {exposure}, {edition}, "
             "{hill}, I {importance}{factor}", kind_of=kind_of(self.speed),
-            gust=wording.speed(self.speed.gust), origin=self._origin, exposure=self.exposure,
+            gust=wording.speed(self.speed.gust), origin=origin, exposure=self.exposure,
             edition=edition, hill=hill, importance=f"{self.importance:g}", factor=factor,
         )  # fmt: skip
 
-    @property
-    def _origin(self) -> Value:
-        if self.converted_from is None:
-            return ""
-        return phrase(
-            " from {converted_from} ultimate{source}",
-            converted_from=wording.speed(self.converted_from),
-            source=Source("ibc-nominal-speed"),
-        )
-
 
 def kind_of(speed: WindSpeed) -> SpeedKind:
-    """Name the kind of a speed.
-
-    Args:
-        speed: ultimate or nominal speed [m/s]
-    """
+    """Name the kind of a speed."""
     return "ultimate" if isinstance(speed, UltimateSpeed) else "nominal"
 
 
 def nominal_from_ultimate(speed: UltimateSpeed) -> NominalSpeed:
-    """Turn an ultimate speed into the nominal one, V sqrt(0.6) {ibc-nominal-speed, eq. 16-33}.
-
-    Args:
-        speed: [m/s]
-
-    Returns:
-        the speed for allowable stresses and footings [m/s]
-    """
+    """Turn an ultimate speed into the nominal one, V sqrt(0.6) {ibc-nominal-speed, eq. 16-33}."""
     return NominalSpeed(gust=speed.gust * sqrt(NOMINAL_PRESSURE_SHARE))
 
 
 def ultimate_from_nominal(speed: NominalSpeed) -> UltimateSpeed:
-    """Turn a nominal speed into the ultimate one, V / sqrt(0.6) {ibc-nominal-speed, eq. 16-33}.
-
-    Args:
-        speed: [m/s]
-
-    Returns:
-        the speed for strength design [m/s]
-    """
+    """Turn a nominal speed into the ultimate one, V / sqrt(0.6) {ibc-nominal-speed, eq. 16-33}."""
     return UltimateSpeed(gust=speed.gust / sqrt(NOMINAL_PRESSURE_SHARE))
 
 
 def as_nominal(speed: WindSpeed) -> NominalSpeed:
-    """Give the nominal speed, converting an ultimate one [m/s].
-
-    Args:
-        speed: ultimate or nominal speed [m/s]
-    """
+    """Give the nominal speed, converting an ultimate one."""
     return nominal_from_ultimate(speed) if isinstance(speed, UltimateSpeed) else speed
 
 
 def fastest_mile_from_gust(gust: float) -> float:
-    """Turn a 3 s gust into the older fastest-mile speed {ibc-fastest-mile} (from memory).
+    """Turn a 3 s gust into the older fastest-mile speed {ibc-fastest-mile} (from memory) [m/s].
 
     Args:
         gust: 3 s gust [m/s]
-
-    Returns:
-        average speed over the fastest mile of wind [m/s]
     """
     return max(0.0, (gust / MILE_PER_HOUR - 10.5) / 1.05) * MILE_PER_HOUR
 

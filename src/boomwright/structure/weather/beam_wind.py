@@ -16,8 +16,7 @@ from boomwright.base import ReadOnlyArrays, read_only
 from boomwright.base.records import dataclass
 from boomwright.parts import Bar
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
-from boomwright.structure.weather.frame_wind import seen_diameter
-from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.ice import IceCoat, seen_diameter
 
 #: directions the wind is scanned over, from the boom's heading [deg]
 SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
@@ -41,14 +40,11 @@ class BeamWind(ReadOnlyArrays):
 
 
 def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
-    """Peak of the older sum Ae cos + Ab sin, and its direction {older-area-rule}.
+    """Peak of the older sum Ae cos + Ab sin [m^2], and its angle {older-area-rule} [rad] (2,).
 
     Args:
         element_area: area of the elements, wind along the boom [m^2]
         boom_area: area of the boom, wind across it [m^2]
-
-    Returns:
-        area [m^2] and angle from the boom [rad] (2,)
     """
     return float(np.hypot(element_area, boom_area)), atan2(boom_area, element_area)
 
@@ -81,7 +77,7 @@ def beam_wind(
     extra_drag_area: float = 0.0,
     ice: IceCoat | None = None,
 ) -> BeamWind:
-    """Wind areas of elements, wires, boom and fittings for every direction.
+    """Wind areas of elements, wires, boom and fittings for every direction [m^2].
 
     No piece shelters another. Boxes, brackets and traps count fully in every direction.
 
@@ -90,9 +86,6 @@ def beam_wind(
         boom_diameter: outer diameter of the boom, 0 when unknown [m]
         boom_length: length of the boom, 0 when unknown [m]
         extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
-
-    Returns:
-        polar areas and the three conventions [m^2]
     """
     boom = Bar(start=(0.0, 0.0, 0.0), end=(boom_length, 0.0, 0.0), diameter=boom_diameter)
     angles = np.radians(SCAN_DEG)

@@ -12,7 +12,7 @@ from typing import Literal, get_args
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.base.records import dataclass
 from boomwright.structure import wording
-from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
+from boomwright.structure.faults import StructureInputError, require_each, require_not_negative
 from boomwright.structure.weather.gust import gust_admittance
 from boomwright.structure.weather.partial_factors import FactoredWind
 
@@ -42,11 +42,7 @@ class TerrainLaw:
         return 0.19 * pow(self.roughness / 0.05, 0.07)
 
     def level(self, height: float) -> float:
-        """Natural logarithm of height over roughness length.
-
-        Returns:
-            level, at the least height of the category or above [-]
-        """
+        """Logarithm of height over roughness length, no lower than at the least height [-]."""
         return log(max(height, self.least_height) / self.roughness)
 
 
@@ -74,16 +70,15 @@ class EnWind(FactoredWind):
     code: str = "EN 1991-1-4"  #: the code as the owner names it
 
     def __post_init__(self) -> None:
-        for place, value, unit in (
+        require_each(
+            "",
             ("basic wind speed", self.basic_speed, "m/s"),
             ("directional factor", self.direction, "-"),
             ("season factor", self.season, "-"),
             ("probability factor", self.probability, "-"),
             ("density of air", self.air_density, "kg/m^3"),
-        ):
-            require_positive(place=place, value=value, unit=unit)
-        if self.orography is not None:
-            require_positive(place="orography factor", value=self.orography, unit="-")
+            ("orography factor", self.orography, "-"),
+        )
         if self.terrain not in TERRAIN_LAWS:
             msg = f"terrain category {self.terrain!r} is not known: use {', '.join(TERRAINS)}"
             raise StructureInputError(msg)
@@ -116,19 +111,12 @@ class EnWind(FactoredWind):
             )
             if value != 1.0
         )
-        factor: Value = ""
-        if self.factored:
-            factor = phrase(
-                ", wind x {wind} ({source})",
-                wind=f"{self.factors.wind:g}",
-                source=self.factors.source,
-            )
         return phrase(
             "{kind} wind, basic speed {basic_speed} 10 min mean{further}, terrain "
             "{terrain}, {code}, {hill}, air {air_density}{factor}", kind=self.kind,
             basic_speed=wording.speed(self.basic_speed), further=further, terrain=self.terrain,
             code=self.code, hill=hill, air_density=Quantity(self.air_density, "air density"),
-            factor=factor,
+            factor=self.factor_text,
         )  # fmt: skip
 
     def pressure(self, height: float) -> float:
@@ -227,13 +215,13 @@ def structural_factor(
     Raises:
         StructureInputError: when a figure is not above zero
     """
-    for place, value, unit in (
+    require_each(
+        "",
         ("height of the structure", height, "m"),
         ("first frequency", frequency_hz, "Hz"),
         ("decrement of damping", decrement, "-"),
         ("share of the wind", speed_share, "-"),
-    ):
-        require_positive(place=place, value=value, unit=unit)
+    )
     reference = max(0.6 * height, TERRAIN_LAWS[wind.terrain].least_height)
     mean = wind.mean_speed(reference) * speed_share
     length = turbulence_length(terrain=wind.terrain, height=reference)

@@ -7,35 +7,16 @@ from math import hypot
 
 import numpy as np
 
-from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Beam
+from boomwright.structure.beam.boom import BoomPress
 from boomwright.structure.beam.torque import GUST_IMBALANCE, WindTorque
 from boomwright.structure.weather.drag import ROUND_DRAG
-from boomwright.structure.weather.ice import IceCoat
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FramePress:
-    """What wind of one pascal does at one place of a boom, by the wires and spreaders there."""
-
-    place: float  #: on the beam's x axis [m]
-    across: float  #: force for wind across the boom, drag area [m^2]
-    couple: float  #: wind along the boom times its height above it [m^3]
-    twist: float  #: wind across the boom times its height above it [m^3]
-
-
-def seen_diameter(diameter: float, ice: IceCoat | None) -> float:
-    """Diameter that the wind sees [m].
-
-    Args:
-        diameter: of the bare metal [m]
-    """
-    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
+from boomwright.structure.weather.ice import IceCoat, seen_diameter
 
 
 def frame_presses(
     *, strung: Sequence[Bar], hub: float | None = None, ice: IceCoat | None = None
-) -> tuple[FramePress, ...]:
+) -> tuple[BoomPress, ...]:
     """Wind of one pascal on a frame, gathered where its parts hold on to the boom.
 
     Each piece hands half of its load to either end, and an end to the boom straight beside it; a
@@ -56,7 +37,7 @@ def frame_presses(
             for index, part in enumerate((across, along * end[2], across * end[2])):
                 found[index] += part
     return tuple(
-        FramePress(place=place, across=across, couple=couple, twist=twist)
+        BoomPress(place=place, across=across, couple=couple, twist=twist)
         for place, (across, couple, twist) in sorted(sums.items())
     )
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.faults import StructureInputError, require_each
 from boomwright.structure.weather.basis import Exposure
 from boomwright.structure.wording import FOOT
 
@@ -93,22 +93,6 @@ class GustFactor:
     resonant_peak: float  #: gR [-]
 
 
-def _reference(exposure: Exposure, height: float) -> tuple[GustTerrain, float]:
-    terrain = GUST_TERRAIN[exposure]
-    return terrain, max(0.6 * height, terrain.least_height)
-
-
-def _background(terrain: GustTerrain, reference: float, height: float, breadth: float) -> float:
-    """Background response Q {asce-7-gust, eq. 26.11-8} [-]."""
-    length = terrain.length * pow(reference / 10.0, terrain.growth)
-    return sqrt(1.0 / (1.0 + 0.63 * pow((breadth + height) / length, 0.63)))
-
-
-def _intensity(terrain: GustTerrain, reference: float) -> float:
-    """Turbulence at the reference height {asce-7-gust, eq. 26.11-7} [-]."""
-    return terrain.intensity * pow(10.0 / reference, 1.0 / 6.0)
-
-
 def gust_admittance(eta: float) -> float:
     """How much of a gust's resonance one direction feels [-].
 
@@ -145,26 +129,28 @@ def flexible_gust_factor(
     Raises:
         StructureInputError: when a figure is not above zero, or a sway takes an hour
     """
-    for place, value, unit in (
+    require_each(
+        "",
         ("gust", gust, "m/s"),
         ("height of the structure", height, "m"),
         ("damping ratio", damping, "-"),
-    ):
-        require_positive(place=place, value=value, unit=unit)
+    )
     if not frequency_hz > 1.0 / 3600.0:
         msg = f"a first frequency of {frequency_hz} Hz is no sway: check stiffness and masses"
         raise StructureInputError(msg)
-    terrain, reference = _reference(exposure, height)
-    turbulence = 1.7 * _intensity(terrain, reference)
+    terrain = GUST_TERRAIN[exposure]
+    reference = max(0.6 * height, terrain.least_height)
+    # Turbulence, times 1.7, and the background response Q {asce-7-gust, eq. 26.11-7 and 26.11-8}.
+    turbulence = 1.7 * (terrain.intensity * pow(10.0 / reference, 1.0 / 6.0))
     length = terrain.length * pow(reference / 10.0, terrain.growth)
     mean = terrain.factor * pow(reference / 10.0, terrain.exponent) * gust
-    background = _background(terrain, reference, height, breadth)
+    background = sqrt(1.0 / (1.0 + 0.63 * pow((breadth + height) / length, 0.63)))
     reduced = frequency_hz * length / mean
     spectrum = 7.47 * reduced / pow(1.0 + 10.3 * reduced, 5.0 / 3.0)
     step = frequency_hz / mean
-    over_height = gust_admittance(4.6 * height * step)
-    over_breadth = gust_admittance(4.6 * breadth * step)
-    over_depth = gust_admittance(15.4 * depth * step)
+    over_height, over_breadth, over_depth = (
+        gust_admittance(size * step) for size in (4.6 * height, 4.6 * breadth, 15.4 * depth)
+    )
     resonance = sqrt(spectrum * over_height * over_breadth * (0.53 + 0.47 * over_depth) / damping)
     spread = sqrt(2.0 * log(3600.0 * frequency_hz))
     peak = spread + 0.577 / spread
@@ -183,33 +169,23 @@ def flexible_gust_factor(
 
 
 def tia_f_lattice_gust(*, height: float) -> float:
-    """Gust factor of a lattice by the fastest-mile edition {tia-222-f, sec. 2.3.4}.
+    """Gust factor GH of a lattice by the fastest-mile edition {tia-222-f, sec. 2.3.4} [-].
 
     Args:
         height: height of the tower [m]
-
-    Returns:
-        GH, 1.00 to 1.25 [-]
     """
     return min(1.25, max(1.0, 0.65 + 0.60 / pow(height / (33.0 * FOOT), 1.0 / 7.0)))
 
 
 def tia_f_height_coefficient(*, height: float) -> float:
-    """Growth of the pressure with height by the fastest-mile edition {tia-222-f, sec. 2.3.3}.
-
-    Returns:
-        Kz, 1.00 to 2.58 [-]
-    """
+    """Growth of the pressure with height, Kz by the same edition {tia-222-f, sec. 2.3.3} [-]."""
     return min(2.58, max(1.0, pow(height / (33.0 * FOOT), 2.0 / 7.0)))
 
 
 def tia_f_ice_speed(*, fastest_mile: float) -> float:
-    """Speed that comes with ice by that edition, three quarters of the pressure {tia-222-f-ice}.
+    """Speed with ice by that edition, three quarters of the pressure {tia-222-f-ice} [m/s].
 
     Args:
         fastest_mile: basic fastest-mile speed [m/s]
-
-    Returns:
-        fastest-mile speed with ice [m/s]
     """
     return fastest_mile * sqrt(0.75)

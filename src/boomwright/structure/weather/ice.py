@@ -49,12 +49,8 @@ class IceCoat:
     @property
     def text(self) -> Value:
         """Thickness, density and origin in one line."""
-        weight = Quantity(self.density, "density")
-        said = phrase(
-            "ice {thickness} at {weight}",
-            thickness=wording.thickness(self.thickness),
-            weight=weight,
-        )
+        thickness, weight = wording.thickness(self.thickness), Quantity(self.density, "density")
+        said = phrase("ice {thickness} at {weight}", thickness=thickness, weight=weight)
         return phrase("{said}, {origin}", said=said, origin=self.origin) if self.origin else said
 
     def mass_per_length(self, *, diameter: float) -> float:
@@ -66,15 +62,30 @@ class IceCoat:
         return ice_area(thickness=self.thickness, diameter=diameter) * self.density
 
     def iced_diameter(self, *, diameter: float) -> float:
-        """Diameter the wind sees.
+        """Diameter the wind sees: the bare one and twice the thickness [m].
 
         Args:
             diameter: outer diameter of the bare tube [m]
-
-        Returns:
-            bare diameter and twice the thickness [m]
         """
         return diameter + 2.0 * self.thickness
+
+
+def seen_diameter(diameter: float, ice: IceCoat | None) -> float:
+    """Diameter that the wind sees [m].
+
+    Args:
+        diameter: of the bare metal [m]
+    """
+    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
+
+
+def coat_mass(diameter: float, ice: IceCoat | None) -> float:
+    """Mass of the ice on a metre, 0 without ice [kg/m].
+
+    Args:
+        diameter: of the bare metal [m]
+    """
+    return 0.0 if ice is None else ice.mass_per_length(diameter=diameter)
 
 
 def ice_area(*, thickness: float, diameter: float) -> float:
@@ -88,11 +99,7 @@ def ice_area(*, thickness: float, diameter: float) -> float:
 
 
 def ice_height_factor(*, height: float) -> float:
-    """Growth of ice with height, (z/33 ft)^0.10 up to 900 ft {asce-7-ice-growth, eq. 10.4-4}.
-
-    Returns:
-        fz [-]
-    """
+    """Growth of ice with height, (z/33 ft)^0.1 up to 900 ft {asce-7-ice-growth, eq. 10.4-4} [-]."""
     return pow(min(max(height, 1e-3), 900.0 * FOOT) / (33.0 * FOOT), 0.10)
 
 
@@ -104,16 +111,13 @@ def design_ice_thickness(
     topography: float = 1.0,
     importance: float = 1.0,
 ) -> float:
-    """Design thickness from a code map {asce-7-ice-growth, eq. 10.4-5} (from memory).
+    """Design thickness from a code map {asce-7-ice-growth, eq. 10.4-5} (from memory) [m].
 
     Args:
         map_thickness: radial thickness on the map, at 33 ft [m]
         edition: edition of the map; those with 50-year maps double it
         topography: Kzt [-]
         importance: importance factor for ice [-]
-
-    Returns:
-        radial thickness to design for [m]
     """
     doubled = 2.0 if EDITIONS[edition].ice_doubled else 1.0
     growth = ice_height_factor(height=height) * pow(topography, 0.35)

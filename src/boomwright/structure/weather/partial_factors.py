@@ -74,6 +74,14 @@ class FactoredWind:
         return self.factors.wind if self.factored else 1.0
 
     @property
+    def factor_text(self) -> Value:
+        """That factor, to stand behind the basis; empty while its pressure has none in it."""
+        if not self.factored:
+            return ""
+        factor, source = f"{self.factors.wind:g}", self.factors.source
+        return phrase(", wind x {wind} ({source})", wind=factor, source=source)
+
+    @property
     def ice_edition(self) -> Edition:
         """Edition whose growth of mapped ice with height is taken; none doubles."""
         return "ASCE 7-16"
@@ -93,15 +101,12 @@ def partial_factors(
         found = EN_1990
     elif reliability_class in CLASS_FACTORS:
         permanent, wind = CLASS_FACTORS[reliability_class]
-        found = PartialFactors(
-            permanent=permanent,
-            wind=wind,
-            source=phrase(
-                "EN 1993-3-1 class {reliability_class}, {memory}",
-                reliability_class=reliability_class,
-                memory=recalled("en-1993-3-1"),
-            ),
+        source = phrase(
+            "EN 1993-3-1 class {reliability_class}, {memory}",
+            reliability_class=reliability_class,
+            memory=recalled("en-1993-3-1"),
         )
+        found = PartialFactors(permanent=permanent, wind=wind, source=source)
     else:
         msg = f"reliability class {reliability_class} is not known: use 1, 2 or 3"
         raise StructureInputError(msg)
@@ -109,51 +114,37 @@ def partial_factors(
         return found
     # The factor on strength below takes that on wind for weight too, so it must not be less.
     return PartialFactors(
-        permanent=min(found.permanent, wind_factor),
-        wind=wind_factor,
-        source="on wind as entered",
+        permanent=min(found.permanent, wind_factor), wind=wind_factor, source="on wind as entered"
     )
 
 
 def design_strength(
     *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
-    """Strength of a section against the design wind {en-1993-1-1}, {en-1999-1-1}.
+    """Strength of a section against the design wind {en-1993-1-1}, {en-1999-1-1} [Pa].
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for the design wind [Pa]
     """
-    said = phrase(" ({known})", known=known) if known else ""
+    memory = phrase("({memory})", memory=recalled("en-1999-1-1"))
+    rows: list[tuple[str, float, float, Value]] = [
+        ("yield", yield_strength, ALUMINIUM_FACTOR, memory)
+    ]
     if steel:
-        return StressLimit(
-            value=yield_strength / STEEL_FACTOR,
-            kind="design",
-            rule=phrase(
-                "yield {strength}{said} / {steel_factor} (EN 1993-1-1)",
-                strength=stress(yield_strength), said=said, steel_factor=f"{STEEL_FACTOR:g}",
-            ),
-        )  # fmt: skip
-    rule = phrase("({memory})", memory=recalled("en-1999-1-1"))
-    by_yield, by_rupture = yield_strength / ALUMINIUM_FACTOR, ultimate / ALUMINIUM_RUPTURE
-    if 0.0 < by_rupture < by_yield:
-        return StressLimit(
-            value=by_rupture,
-            kind="design",
-            rule=phrase(
-                "rupture {strength}{said} / {aluminium_rupture} {rule}", strength=stress(ultimate),
-                said=said, aluminium_rupture=f"{ALUMINIUM_RUPTURE:g}", rule=rule,
-            ),
-        )  # fmt: skip
+        rows = [("yield", yield_strength, STEEL_FACTOR, "(EN 1993-1-1)")]
+    elif ultimate > 0.0:
+        rows.append(("rupture", ultimate, ALUMINIUM_RUPTURE, memory))
+    which, strength, factor, code = min(rows, key=lambda row: row[1] / row[2])
+    # Of an alloy, only its rupture can be known from memory: every yield is published.
+    told = known and (steel or which == "rupture")
     return StressLimit(
-        value=by_yield,
+        value=strength / factor,
         kind="design",
         rule=phrase(
-            "yield {strength} / {aluminium_factor} {rule}", strength=stress(yield_strength),
-            aluminium_factor=f"{ALUMINIUM_FACTOR:g}", rule=rule,
+            "{which} {strength}{said} / {factor} {code}", which=which, strength=stress(strength),
+            said=phrase(" ({known})", known=known) if told else "", factor=f"{factor:g}",
+            code=code,
         ),
     )  # fmt: skip
 
@@ -166,14 +157,11 @@ def service_strength(
     ultimate: float = 0.0,
     known: Value = "",
 ) -> StressLimit:
-    """Strength of a section against characteristic wind: that of the design wind over W.
+    """Strength of a section against characteristic wind: that of the design wind over W [Pa].
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-
-    Returns:
-        stress for characteristic wind [Pa]
     """
     design = design_strength(
         yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known

@@ -58,17 +58,10 @@ class StatedWind(FactoredWind):
                 for height, value in self.points
             ]
         )
-        factor: Value = ""
-        if self.factored:
-            factor = phrase(
-                ", wind x {wind} ({source})",
-                wind=f"{self.factors.wind:g}",
-                source=self.factors.source,
-            )
         given = "factored" if self.given_factored else "unfactored"
         return phrase(
             "{kind} wind, {given} peak pressure {stated}, {code}, by {by}{factor}", kind=self.kind,
-            given=given, stated=stated, code=self.code, by=self.by, factor=factor,
+            given=given, stated=stated, code=self.code, by=self.by, factor=self.factor_text,
         )  # fmt: skip
 
     def pressure(self, height: float) -> float:

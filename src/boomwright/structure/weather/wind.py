@@ -102,14 +102,11 @@ def pressure_from_speed(
 def velocity_pressure(
     *, basis: SiteWind, height: float, shape: Shape = "round", gust: float | None = None
 ) -> VelocityPressure:
-    """Velocity pressure at a height, of the same kind as the wind.
+    """Velocity pressure at a height, of the same kind as the wind, with its basis [Pa].
 
     Args:
         shape: ``round`` or ``lattice``, for the directionality of American editions
         gust: another gust under the same code, as with ice or for turning [m/s]
-
-    Returns:
-        the pressure with its basis [Pa]
     """
     if gust is not None:
         require_positive(place="gust", value=gust, unit="m/s")
@@ -130,20 +127,37 @@ def velocity_pressure(
     )  # fmt: skip
 
 
+def _thinner(basis: WindBasis) -> float:
+    """Thinner air, where the edition allows for it [-]."""
+    elevated = EDITIONS[basis.edition].elevation
+    return elevation_factor(site_elevation=basis.site_elevation) if elevated else 1.0
+
+
+def plain_pressure(speed: float, height: float, *, basis: WindBasis) -> float:
+    """Pressure of a gust at the site, without directionality and load factor [Pa].
+
+    Args:
+        speed: 3 s gust at 10 m in open country [m/s]
+    """
+    rule = EDITIONS[basis.edition]
+    return pressure_from_speed(
+        speed=speed,
+        height_coefficient=exposure_coefficient(
+            height=height, exposure=basis.exposure, edition=basis.edition
+        ),
+        topography=1.0 if basis.topography is None else basis.topography,
+        elevation=_thinner(basis),
+        importance=basis.importance if rule.importance else 1.0,
+    )
+
+
 def _american_pressure(
     basis: WindBasis, height: float, shape: Shape, speed: float, other: Value
 ) -> VelocityPressure:
     rule = EDITIONS[basis.edition]
     kz = exposure_coefficient(height=height, exposure=basis.exposure, edition=basis.edition)
-    directionality = DIRECTIONALITY[shape]
-    thinner = elevation_factor(site_elevation=basis.site_elevation) if rule.elevation else 1.0
-    base = basis.load_factor * pressure_from_speed(
-        speed=speed,
-        height_coefficient=kz,
-        topography=1.0 if basis.topography is None else basis.topography,
-        elevation=thinner,
-        importance=basis.importance if rule.importance else 1.0,
-    )
+    directionality, thinner = DIRECTIONALITY[shape], _thinner(basis)
+    base = basis.load_factor * plain_pressure(speed, height, basis=basis)
     at_floor = kz == rule.laws[basis.exposure].floor
     floor = phrase(" (the floor{source})", source=Source("tia-222-g-floors")) if at_floor else ""
     thin = "" if thinner == 1.0 else cited(f", Ke {thinner:.3f}", "asce-7-elevation-factor")
