@@ -29,10 +29,7 @@ def _position(site: Site) -> Value:
         return "not given"
     return listed(
         [
-            phrase(
-                f"{{angle}} {names[value < 0.0]}",
-                angle=Quantity(math.degrees(abs(value)), "position"),
-            )
+            phrase(f"{{angle:position}} {names[value < 0.0]}", angle=math.degrees(abs(value)))
             for value, names in ((site.latitude, "NS"), (site.longitude, "EW"))
         ]
     )
@@ -43,18 +40,11 @@ def wind_told(site: Site) -> Value:
     basis = site.wind_basis
     if basis.pressure:
         stated = [
-            phrase(
-                "{pressure} at {height}",
-                pressure=Quantity(value, "wind pressure"),
-                height=Quantity(height, "whole length"),
-            )
+            phrase("{:wind pressure} at {:whole length}", value, height)
             for height, value in basis.pressure
         ]
         return phrase(
-            "peak pressure {stated}, {edition}, by {by}",
-            stated=listed(stated),
-            edition=clean(basis.edition),
-            by=clean(basis.by),
+            "peak pressure {}, {}, by {}", listed(stated), clean(basis.edition), clean(basis.by)
         )
     if site.wind_speed is None:
         return "not given"
@@ -78,7 +68,6 @@ def site_facts(site: Site) -> tuple[Fact, ...]:
         Fact(label="Ground", value=ground_text(site.ground)),
         Fact(label="Wind", value=wind_told(site)),
         Fact(
-            label="Radial ice",
-            value="not given" if ice is None else Quantity(ice, "small length"),
+            label="Radial ice", value="not given" if ice is None else Quantity(ice, "small length")
         ),
     )

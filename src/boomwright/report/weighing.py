@@ -70,10 +70,7 @@ def _rows(weighed: Weighed) -> list[_Row]:
             "Front-to-rear, worst in the band",
             lambda m: Quantity(m.front_to_rear_worst[0], "ratio"),
         ),
-        both(
-            "Modelled gain, over ground",
-            lambda m: Quantity(m.gain_dbi, "gain"),
-        ),
+        both("Modelled gain, over ground", lambda m: Quantity(m.gain_dbi, "gain")),
         both("Take-off angle", _angle),
         _Row(name="Verdict of the plan", before=counts[0], after=counts[1]),
     ]

@@ -66,10 +66,10 @@ def put_forward_words(advice: Advice) -> str:
 def _picked(advice: Advice, pick: Pick) -> Fact:
     one = advice.candidates[pick.number]
     told = phrase(
-        "no. {n}, {at}: {over} against {dipole}, {cost}.",
+        "no. {n}, {at}: {over:advantage} against {dipole}, {cost}.",
         n=pick.number + 1,
         at=at_height(one),
-        over=Quantity(one.served.mean_db, "advantage"),
+        over=one.served.mean_db,
         dipole=DIPOLE,
         cost=cost_of(one),
     )
@@ -192,8 +192,8 @@ def _estimates(advice: Advice) -> Value:
     if advice.estimate_error_db is None:
         return ""
     return phrase(
-        " Weaker stations are estimated without guys and feed, to within {error}.",
-        error=Quantity(max(advice.estimate_error_db, 0.1), "ratio"),
+        " Weaker stations are estimated without guys and feed, to within {error:ratio}.",
+        error=max(advice.estimate_error_db, 0.1),
     )
 
 
@@ -229,10 +229,7 @@ def questions_table(advice: Advice, *, most: int | None = None) -> Table[Asked]:
     return Table(
         name="questions",
         caption="To be asked or settled",
-        columns=(
-            column("of whom", lambda row: row[0]),
-            column("what", lambda row: row[1]),
-        ),
+        columns=(column("of whom", lambda row: row[0]), column("what", lambda row: row[1])),
         items=[(whom, _asked(advice, names, most)) for whom, names in _questions(advice).items()],
         sentences=True,
     )

@@ -110,7 +110,7 @@ def _place(plan: Plan) -> tuple[Fact, ...]:
         facts.append(Fact(label="Clear ground", value=listed(sides, between=" by ")))
     if limits is not None and limits.standing:
         there = [
-            phrase("{name}, {height}", name=each.name, height=Quantity(each.height, "height"))
+            phrase("{name}, {height:height}", name=each.name, height=each.height)
             for each in limits.standing
         ]
         facts.append(Fact(label="Stands there", value=listed(there, between="; ")))
@@ -126,9 +126,8 @@ def _wishes(advice: Advice) -> tuple[Fact, ...]:
             label="Wanted",
             value=listed([target_words(each) for each in advice.wanted], between="; "),
         ),
-        Fact(label="Serves from", value=phrase("{least} against {dipole}", least=least,
-                                               dipole=DIPOLE)),
-    ]  # fmt: skip
+        Fact(label="Serves from", value=phrase("{} against {}", least, DIPOLE)),
+    ]
     if plan.prices is not None and plan.prices.budget is not None:
         budget = in_currency(plan.prices.budget, plan.prices.currency)
         facts.append(Fact(label="Budget", value=budget))
@@ -171,8 +170,8 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
     up, out = side_extent(plans, limit)
 
     def draw(canvas: Canvas) -> str:
-        said = phrase("{at}, seen from the side beside somebody of {tall}.", at=at_height(one),
-                      tall=Quantity(charts.PERSON, "span"))  # fmt: skip
+        said = phrase("{at}, seen from the side beside somebody of {tall:span}.", at=at_height(one),
+                      tall=charts.PERSON)  # fmt: skip
         return charts.station_profile(
             plan=one.plan,
             up=up,
@@ -200,18 +199,18 @@ def _sure(advice: Advice) -> tuple[Value, ...]:
         share = advice.confidence.stronger(larger.number, smaller.number)
         told.append(
             phrase(
-                "No. {one} gives more than no. {other}: {sure} ({share} of the tries).",
+                "No. {one} gives more than no. {other}: {sure} ({share:share} of the tries).",
                 one=larger.number + 1,
                 other=smaller.number + 1,
                 sure=sure_words(share),
-                share=Quantity(share, "share"),
+                share=share,
             )
         )
     told += [
         phrase(
-            "No. {one} is the strongest for its money in {share} of the tries.",
+            "No. {one} is the strongest for its money in {share:share} of the tries.",
             one=pick.number + 1,
-            share=Quantity(advice.confidence.strongest(pick.number), "share"),
+            share=advice.confidence.strongest(pick.number),
         )
         for pick in advice.picks
         if advice.candidates[pick.number].priced_in_full

@@ -8,17 +8,12 @@ from dataclasses import replace
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.quantity import listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings
-from boomwright.report.beam.facts import (
-    banded_impedance,
-    headline,
-    input_facts,
-    summary_table,
-)
+from boomwright.report.beam.facts import banded_impedance, headline, input_facts, summary_table
 from boomwright.report.beam.measured import (
     band_facts,
     measured_words,
@@ -112,9 +107,9 @@ def _beside(readings: BeamReadings) -> tuple[Fact, ...]:
         Fact(
             label=f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
             value=phrase(
-                "{together} in free space, {alone} alone{taken}",
-                together=Quantity(beside.together.gain_dbi, "gain"),
-                alone=Quantity(beside.alone.gain_dbi, "gain"),
+                "{together:gain} in free space, {alone:gain} alone{taken}",
+                together=beside.together.gain_dbi,
+                alone=beside.alone.gain_dbi,
                 taken="".join(taken),
             ),
         ),
@@ -129,10 +124,10 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
     error = readings.free_space.impedance_error if over is None else over.impedance_error
     each = [
         phrase(
-            "{impedance} with current {size} at {angle}",
+            "{impedance} with current {size} at {angle:whole angle}",
             impedance=banded_impedance(drive.impedance, error),
             size=fixed(abs(drive.current), 2),
-            angle=Quantity(math.degrees(cmath.phase(drive.current)), "whole angle"),
+            angle=math.degrees(cmath.phase(drive.current)),
         )
         for drive in readings.drives
     ]

@@ -39,11 +39,7 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
 
 
 def _in_waves(length: float, beam: Beam) -> Value:
-    return phrase(
-        "{length}, {waves} wavelengths",
-        length=Quantity(length, "span"),
-        waves=Quantity(length / beam.wavelength, "factor"),
-    )
+    return phrase("{:span}, {:factor} wavelengths", length, length / beam.wavelength)
 
 
 def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
@@ -89,11 +85,7 @@ def _front_to_back(readings: BeamReadings) -> Quantity:
 
 def _swr(span: SwrSpan) -> Value:
     """Lowest to highest over the band."""
-    return phrase(
-        "{lowest} to {highest}",
-        lowest=Quantity(span.lowest, "swr"),
-        highest=banded(span.highest, "swr", span.error),
-    )
+    return phrase("{:swr} to {}", span.lowest, banded(span.highest, "swr", span.error))
 
 
 def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
@@ -126,10 +118,10 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     if isinstance(measured, AsMeasured):
         reference = measured.reference
     swr_at = phrase(
-        "{match}; highest at {at}, against {reference}",
+        "{match}; highest at {at:frequency}, against {reference:nominal resistance}",
         match=seen_words(readings, measured),
-        at=Quantity(span.at, "frequency"),
-        reference=Quantity(reference, "nominal resistance"),
+        at=span.at,
+        reference=reference,
     )
     rows: list[tuple[str, Value, Value]] = [
         ("SWR over the band", _swr(span), swr_at),
@@ -148,9 +140,9 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
             f"Front-to-rear, {around}",
             Quantity(here.front_to_rear_db, "ratio"),
             phrase(
-                "{at}, against the strongest gain in the rear half; worst in band {worst}",
+                "{at}, against the strongest gain in the rear half; worst in band {worst:ratio}",
                 at=at_design,
-                worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
+                worst=min(point.front_to_rear_db for point in readings.sweep),
             ),
         ),
         (
@@ -162,8 +154,8 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
             "Efficiency",
             Quantity(here.efficiency, "efficiency"),
             phrase(
-                "radiated over accepted power; power balance of the computation {balance}",
-                balance=Quantity(readings.power_balance, "power balance"),
+                "radiated over accepted power; power balance of the computation {:power balance}",
+                readings.power_balance,
             ),
         ),
     ]
@@ -192,26 +184,18 @@ def _ground_rows(
     over = readings.over_ground
     if over is None:
         return [("Take-off angle", "none", "the plan says free space: no ground, no lobes")]
-    where: Value = phrase(
-        "boom at {height} over {ground}",
-        height=Quantity(over.height, "span"),
-        ground=ground_text(over.ground),
-    )
+    where: Value = phrase("boom at {:span} over {}", over.height, ground_text(over.ground))
     angle, gain = over.peak_elevation_deg, over.peak_gain_dbi
     rear: list[tuple[str, Value, Value]] = []
     if isinstance(measured, AsMeasured) and measured.take_off_deg is not None:
         angle, gain = measured.take_off_deg, measured.gain_dbi
         worst, at = measured.front_to_rear_worst
-        seen = phrase("over the ground, at {at}", at=Quantity(at, "frequency"))
+        seen = phrase("over the ground, at {at:frequency}", at=at)
         rear = [("Front-to-rear, worst in band", Quantity(worst, "ratio"), seen)]
         where = phrase("matched, {where}", where=where)
     return [
         *rear,
-        (
-            "Modelled gain",
-            banded(gain, "gain", over.gain_error_db),
-            where,
-        ),
+        ("Modelled gain", banded(gain, "gain", over.gain_error_db), where),
         (
             "Take-off angle",
             Quantity(angle, "angle"),

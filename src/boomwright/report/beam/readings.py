@@ -111,11 +111,7 @@ def current_table(currents: Sequence[ElementCurrent]) -> Table[ElementCurrent]:
             column("element", lambda one: one.label),
             column("place", lambda one: one.place, kind="sawn length"),
             column("centre current", lambda one: abs(one.middle), kind="small current"),
-            column(
-                "phase",
-                lambda one: math.degrees(cmath.phase(one.middle)),
-                kind="angle",
-            ),
+            column("phase", lambda one: math.degrees(cmath.phase(one.middle)), kind="angle"),
         ),
         items=currents,
     )

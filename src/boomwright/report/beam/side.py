@@ -61,10 +61,7 @@ def side_picture(plan: Plan) -> Picture:
         )
 
     return Picture(
-        name="side",
-        title="Station from the side, to scale",
-        draw=draw,
-        behind=side_heights(plan),
+        name="side", title="Station from the side, to scale", draw=draw, behind=side_heights(plan)
     )
 
 

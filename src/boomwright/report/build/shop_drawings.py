@@ -81,7 +81,7 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
     thickening = max(1.0, 3.4 * high / thickest)
     tall = thickest * thickening
     shapes: list[Shape] = [
-        Stroke(layer="CENTRE", points=((0.0, 0.9 * tall), (0.0, -0.5 * tall - 4.2 * high))),
+        Stroke(layer="CENTRE", points=((0.0, 0.9 * tall), (0.0, -0.5 * tall - 4.2 * high)))
     ]
     for tube in element.tubes:
         start = drawn(tube.starts, system=system)

@@ -28,9 +28,9 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
     if after.swr_worst[0] <= before.swr_worst[0] + SEEN:
         return ()
     value = phrase(
-        "the worst SWR in the band rises from {before} to {after}",
-        before=Quantity(before.swr_worst[0], "swr"),
-        after=Quantity(after.swr_worst[0], "swr"),
+        "the worst SWR in the band rises from {before:swr} to {after:swr}",
+        before=before.swr_worst[0],
+        after=after.swr_worst[0],
     )
     return (Fact(label="Consider", value=value),)
 

@@ -34,11 +34,7 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
         needs = max(capacitors, key=lambda item: item.rated_voltage)
-        value = phrase(
-            "{volts}, {amperes}",
-            volts=Quantity(needs.rated_voltage, "voltage"),
-            amperes=Quantity(needs.current, "current"),
-        )
+        value = phrase("{:voltage}, {:current}", needs.rated_voltage, needs.current)
         facts.append(Fact(label="Capacitor to buy", value=value))
     if each.braids:
         facts.append(Fact(label="Choke", value=_choke(result, each)))
@@ -50,19 +46,12 @@ def _choke(result: FeedResult, each: BeamFeed) -> Value:
     known = [case.enough for case in each.braids if case.enough is not None]
     least: Value = "no choke is enough for the pattern"
     if len(known) == len(each.braids):
-        least = phrase(
-            "at least {least} keep the pattern", least=Quantity(max(known), "choke impedance")
-        )
+        least = phrase("at least {least:choke impedance} keep the pattern", least=max(known))
     line = result.plan.line
     if line is None or line.choke is None:
         return least
     resistance, reactance = (Quantity(abs(part), "choke impedance") for part in line.choke)
-    return phrase(
-        "{least}; the plan has {resistance} resistance and {reactance} reactance",
-        least=least,
-        resistance=resistance,
-        reactance=reactance,
-    )
+    return phrase("{}; the plan has {} resistance and {} reactance", least, resistance, reactance)
 
 
 def _at_worst(ratio: float) -> Value:
@@ -77,11 +66,11 @@ def _conditions(result: FeedResult, each: BeamFeed) -> Value:
     ]
     power: Value = "power not known"
     if result.power:
-        power = phrase("{power} peak envelope power", power=Quantity(result.power, "power"))
+        power = phrase("{power:power} peak envelope power", power=result.power)
     return phrase(
-        "{measured}; SWR against {line}; {power}{refusals}",
+        "{measured}; SWR against {line:nominal resistance}; {power}{refusals}",
         measured=measured_words(each.measured),
-        line=Quantity(each.reference, "nominal resistance"),
+        line=each.reference,
         power=power,
         refusals=listed(refusals, between=""),
     )

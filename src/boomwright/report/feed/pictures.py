@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import phrase
 from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_travel
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
@@ -60,10 +60,7 @@ def _match(name: str, match: FieldMatch, words: str) -> Picture:
         title=title,
         group="match",
         draw=draw,
-        caption=phrase(
-            "SWR {swr} at the design frequency; dimensions between axes.",
-            swr=swr(match.swr),
-        ),
+        caption=phrase("SWR {} at the design frequency; dimensions between axes.", swr(match.swr)),
         behind=lambda system: charts.schematic_table(match, system=system),
     )
 
@@ -112,9 +109,9 @@ def _swr(each: BeamFeed) -> Picture:
         group="match",
         draw=draw,
         caption=phrase(
-            "Standing wave ratio over the band against {line}, over the plan's ground: without a "
-            "match, with it, and at the radio.",
-            line=Quantity(each.reference, "nominal resistance"),
+            "Standing wave ratio over the band against {line:nominal resistance}, over the plan's "
+            "ground: without a match, with it, and at the radio.",
+            line=each.reference,
         ),
         behind=Table(
             name="swr",
@@ -227,12 +224,11 @@ def _pattern(case: BraidCase) -> Picture:
         group="braid",
         draw=draw,
         caption=phrase(
-            "At the main lobe's elevation, line {line}. Solid: {solid}; dashed: {dashed}; dotted: "
-            "{dotted}.",
-            line=case.words,
-            solid=labels[0],
-            dashed=labels[1],
-            dotted=labels[2],
+            "At the main lobe's elevation, line {}. Solid: {}; dashed: {}; dotted: {}.",
+            case.words,
+            labels[0],
+            labels[1],
+            labels[2],
         ),
         behind=Table(
             name="braid-pattern",

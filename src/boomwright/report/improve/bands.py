@@ -16,11 +16,7 @@ def bands_report(result: BandsResult) -> Report:
     fed = {order[use.driven]: use for use in result.uses}
     bands = [
         {
-            "band": phrase(
-                "{low} to {high}",
-                low=Quantity(use.band[0], "frequency"),
-                high=Quantity(use.band[1], "frequency"),
-            ),
+            "band": phrase("{:frequency} to {:frequency}", use.band[0], use.band[1]),
             "name": name,
             "worst": figures.worst,
         }
@@ -79,9 +75,7 @@ def _answer(result: BandsResult) -> tuple[Fact, ...]:
     searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
     measured = [
         Fact(
-            label=phrase(
-                f"At {{frequency}}, {name}", frequency=Quantity(use.design_frequency, "frequency")
-            ),
+            label=phrase(f"At {{frequency:frequency}}, {name}", frequency=use.design_frequency),
             value=measured_line(seen),
         )
         for use, both in zip(result.uses, result.measured, strict=True)

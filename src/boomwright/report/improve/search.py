@@ -246,16 +246,12 @@ def _azimuths(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
 def _spacings(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
     free = compared[-1]
     wins = [
-        phrase(
-            f"{{gain}} against {one.spacing}",
-            gain=Quantity(free.worst[0] - one.worst[0], "gain change"),
-        )
+        phrase(f"{{gain:gain change}} against {one.spacing}", gain=free.worst[0] - one.worst[0])
         for one in compared[:-1]
     ]
     note = phrase(
-        "Gain of free spacing: {wins}. Each is the best by the wishes, which may weigh more than "
-        "gain.",
-        wins=listed(wins),
+        "Gain of free spacing: {}. Each is the best by the wishes, which may weigh more than gain.",
+        listed(wins),
     )
 
     def worst(head: str, number: int, kind: str) -> Column[SpacingCurves]:
@@ -309,11 +305,12 @@ def _tolerance(made: Tolerance) -> Table[Any]:
         ),
         items=made.spreads,
         note=phrase(
-            "Cut every half to within ± {within}: 19 of 20 beams then lose at most {gain} of gain, "
-            "{back} of front-to-back ratio and {swr} in SWR, the worst in the band.",
-            within=Quantity(made.cut_within, "small length"),
-            gain=Quantity(allowed.gain_db, "loss"),
-            back=Quantity(allowed.front_to_back_db, "ratio"),
-            swr=Quantity(allowed.swr, "number"),
+            "Cut every half to within ± {within:small length}: 19 of 20 beams then lose at most "
+            "{gain:loss} of gain, {back:ratio} of front-to-back ratio and {swr:number} in SWR, the "
+            "worst in the band.",
+            within=made.cut_within,
+            gain=allowed.gain_db,
+            back=allowed.front_to_back_db,
+            swr=allowed.swr,
         ),
     )

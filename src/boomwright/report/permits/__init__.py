@@ -124,7 +124,7 @@ def _aerodromes(held: Installation) -> Iterator[Fact]:
         if each.kind != "heliport"
     ]
     told = [
-        phrase("{name} {away}", name=name, away=Quantity(away, "distance"))
+        phrase("{name} {away:distance}", name=name, away=away)
         for away, name in sorted(near)[:_NEAREST]
     ]
     if told:
@@ -185,10 +185,10 @@ def _lower(found: PermitCheck) -> tuple[Offered, ...]:
     lowered = math.floor(10.0 * (first.height - (top - limit)) - 0.5) / 10.0
     height = Quantity(lowered, "height")
     text = phrase(
-        "hang the boom of {beam} at {height}, so that nothing of it is above {limit}",
+        "hang the boom of {beam} at {height}, so that nothing of it is above {limit:span}",
         beam=first.name,
         height=height,
-        limit=Quantity(limit, "span"),
+        limit=limit,
     )
     offer = Offered(text=text, place=f"beam[{tall[0]}].height", value=height)
     return (offer,) if lowered > 0.0 else ()

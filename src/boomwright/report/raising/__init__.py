@@ -111,8 +111,8 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
         Fact(
             label="Weight",
             value=phrase(
-                "{mass}{rigging}, to be weighed",
-                mass=Quantity(job.load.mass, "mass"),
+                "{mass:mass}{rigging}, to be weighed",
+                mass=job.load.mass,
                 rigging="" if job.load.hung else " with its rigging",
             ),
         ),
@@ -131,10 +131,10 @@ def _machine(lift: LiftPlan) -> Iterator[Fact]:
     yield Fact(
         label="Lift truck to hire",
         value=phrase(
-            "platform floor to {floor} or more at {out} sideways, with {load} on it",
-            floor=Quantity(floor_needed(lift.job), "span"),
-            out=Quantity(truck.needed_outreach, "span"),
-            load=Quantity(PLATFORM_CREW + lift.job.load.mass, "mass"),
+            "platform floor to {floor:span} or more at {out:span} sideways, with {load:mass} on it",
+            floor=floor_needed(lift.job),
+            out=truck.needed_outreach,
+            load=PLATFORM_CREW + lift.job.load.mass,
         ),
     )  # fmt: skip
 
@@ -145,23 +145,18 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
     if way.bearing is None:
         return
     told = phrase(
-        "{machine} {out} from the foot at {bearing}; the beam goes up there, boom along the arm, "
-        "rear end to the {support}",
-        machine=lift.methods[0].name, out=Quantity(way.out, "span"),
+        "{machine} {out:span} from the foot at {bearing}; the beam goes up there, boom along the "
+        "arm, rear end to the {support}",
+        machine=lift.methods[0].name, out=way.out,
         bearing=_bearing(result, way.bearing), support=lift.job.support,
     )  # fmt: skip
     if way.gap is not None:
-        told = phrase("{told}, {gap} from the nearest guy", told=told,
-                      gap=Quantity(max(0.0, way.gap), "span"))  # fmt: skip
+        told = phrase("{}, {:span} from the nearest guy", told, max(0.0, way.gap))
     if way.high > lift.job.lift_height:
-        told = phrase(
-            "{told}; then in over the top of the mast, {what} at {high} or more, and down to the "
-            "clamp", told=told, what="hub" if lift.job.load.at_hub else "boom",
-            high=Quantity(way.high, "span"),
-        )  # fmt: skip
+        told = phrase("{}; then in over the top of the mast, {} at {:span} or more, and down to "
+            "the clamp", told, "hub" if lift.job.load.at_hub else "boom", way.high)  # fmt: skip
     if way.over is not None:
-        told = phrase("{told}, {over} above the highest guy", told=told,
-                      over=Quantity(way.over, "span"))  # fmt: skip
+        told = phrase("{}, {:span} above the highest guy", told, way.over)
     yield Fact(label="Way of the load", value=told)
 
 
@@ -182,8 +177,8 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
     if found is None:
         return told
     return phrase(
-        "{told} (declination {east} east, {model}, {day})", told=told,
-        east=Quantity(math.degrees(found.angle), "turn"), model=found.model, day=found.day,
+        "{told} (declination {east:turn} east, {model}, {day})", told=told,
+        east=math.degrees(found.angle), model=found.model, day=found.day,
     )  # fmt: skip
 
 
@@ -192,10 +187,7 @@ def _bearing(result: RaisingResult, angle: float) -> Value:
     true, found = Quantity(math.degrees(angle) % 360.0, "angle"), result.declination
     if found is None:
         return phrase("{true} true, compass bearing not known", true=true)
-    return phrase(
-        "{true} true, {compass} by compass", true=true,
-        compass=Quantity(math.degrees(found.compass(angle)), "angle"),
-    )  # fmt: skip
+    return phrase("{} true, {:angle} by compass", true, math.degrees(found.compass(angle)))
 
 
 #: how guys are drawn from the side: square to the arm, or without one
@@ -335,11 +327,8 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
     if check is not None:
         yield Heading(text="SWR on stands, before the lift", level=3)
         yield Said(
-            phrase(
-                "Computed at its height, at the match: SWR {swr} at {frequency}. {how}",
-                swr=Quantity(check.swr, "swr"),
-                frequency=Quantity(check.frequency, "frequency"), how=check.text,
-            )
+            phrase("Computed at its height, at the match: SWR {:swr} at {:frequency}. "
+                "{}", check.swr, check.frequency, check.text)
         )  # fmt: skip
         yield Said(check.trim)
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
@@ -361,7 +350,7 @@ def _taking_down(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="Taking it down again"))
     yield Words(
         text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
-        "ground and weather are looked at as for the lift, and look for rust.",
+        "ground and weather are looked at as for the lift, and look for rust."
     )
     yield Steps(title="Look at first, from the ground", items=down.look_at)
     yield Steps(title="Order of the day", items=down.sequence)

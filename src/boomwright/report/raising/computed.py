@@ -70,11 +70,8 @@ def _lift(lift: LiftPlan) -> Iterator[Row]:
     heavy = Quantity(weight(mass=job.load.mass), "load")
     for method in lift.methods:
         for force in method.forces:
-            how = phrase(
-                "{force} from the weight {weight}; {rule}; least breaking strength: times {factor}",
-                force=Quantity(force.value, "load"), weight=heavy, rule=_rule(method),
-                factor=f"{BREAKING_FACTOR:g}",
-            )  # fmt: skip
+            how = phrase("{:load} from the weight {}; {}; least breaking strength: times "
+                "{}", force.value, heavy, _rule(method), f"{BREAKING_FACTOR:g}")  # fmt: skip
             yield f"{method.name}, {force.name}", how, "common practice"
 
 
@@ -94,9 +91,9 @@ def _picks(picks: PickPlan) -> Iterator[Row]:
         reach=_span(picks.front - picks.balance), balance=_span(picks.balance),
     )  # fmt: skip
     legs = phrase(
-        "hook {rise} above the boom; {weight} / 2 over the sine of the leg = {leg}",
-        rise=_span(picks.rise), weight=Quantity(picks.weight, "load"),
-        leg=Quantity(picks.forces.left, "load"),
+        "hook {rise} above the boom; {weight:load} / 2 over the sine of the leg = {leg:load}",
+        rise=_span(picks.rise), weight=picks.weight,
+        leg=picks.forces.left,
     )  # fmt: skip
     yield "Picks", reach, "common practice"
     yield "Legs of the bridle", legs, "statics"

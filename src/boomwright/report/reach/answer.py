@@ -35,9 +35,7 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     applying = [check for exposure in exposures for check in exposure.checks if check.applies]
     if applying:
         worst = max(applying, key=lambda check: check.governing)
-        closest = phrase(
-            "{use}, {place}", use=Quantity(worst.governing, "use"), place=worst.place.place
-        )
+        closest = phrase("{use:use}, {place}", use=worst.governing, place=worst.place.place)
         facts.append(Fact(label="Closest to its limit", value=closest))
     if each.scan.splits:
         first = Quantity(each.scan.splits[0].height, "height")
@@ -46,8 +44,4 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
 
 
 def _lobe(each: BeamReach) -> Value:
-    return phrase(
-        "{angle}, strongest lobe, boom at {height}",
-        angle=Quantity(each.take_off_deg, "angle"),
-        height=Quantity(each.beam.height, "span"),
-    )
+    return phrase("{:angle}, strongest lobe, boom at {:span}", each.take_off_deg, each.beam.height)

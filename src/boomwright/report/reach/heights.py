@@ -235,8 +235,8 @@ def _heights(each: BeamReach) -> Table[int]:
 
     splits = [
         phrase(
-            "From {height} up there are {lobes} lobes; the new minimum comes in {at}.",
-            height=Quantity(split.height, "height"),
+            "From {height:height} up there are {lobes} lobes; the new minimum comes in {at}.",
+            height=split.height,
             lobes=split.lobes,
             at=at_angle(split.null_deg, "whole angle"),
         )

@@ -36,9 +36,9 @@ def people_pictures(result: ReachResult, each: BeamReach) -> tuple[Picture, ...]
     if exposure is None:
         return ()
     head = phrase(
-        " At head height, {head} above ground, the most is {most} of the limit.",
-        head=Quantity(exposure.level.at, "height"),
-        most=Quantity(float(np.nanmax(exposure.level_share)), "most of limit"),
+        " At head height, {:height} above ground, the most is {:most of limit} of the limit.",
+        exposure.level.at,
+        float(np.nanmax(exposure.level_share)),
     )
     places = _places(result, each)
     beside = [(name, x, y) for name, x, y, _ in places]
@@ -62,10 +62,7 @@ def _fields(
 ) -> Picture:
     public = (limit for limit in exposure.limits if limit.group == "general")
     power = max(exposure.power[limit.averaging_time] for limit in public)
-    limit = phrase(
-        "strictest limit for the public, {power} average power",
-        power=Quantity(power, "average power"),
-    )
+    limit = phrase("strictest limit for the public, {:average power} average power", power)
 
     def draw(canvas: Canvas) -> str:
         return charts.people_map(
@@ -185,12 +182,13 @@ def check_table(exposure: ExposureReading) -> Table[LimitCheck]:
             "Near field: computed, the larger of E and H squared over the limit squared, greatest "
             "on the body; over the body: averaged from head to feet, as whole-body limits allow. "
             "The margin holds the greatest, the stricter of the two. Formula: far field of OET 65 "
-            "with {gain} on the place and a 1.6-fold ground reflection; within {near} of the "
-            "antenna only the near field is a true picture. Line loss is not taken off. 47 CFR "
-            "is a rule of the United States, elsewhere a guide. Average power: {power}.",
+            "with {gain:gain over ground} on the place and a 1.6-fold ground reflection; within "
+            "{near:height} of the antenna only the near field is a true picture. Line loss is not "
+            "taken off. 47 CFR is a rule of the United States, elsewhere a guide. Average power: "
+            "{power}.",
             power=exposure.power_told,
-            gain=Quantity(exposure.peak_gain_dbi, "gain over ground"),
-            near=Quantity(exposure.near_distance, "height"),
+            gain=exposure.peak_gain_dbi,
+            near=exposure.near_distance,
         ),
     )
 
@@ -200,7 +198,7 @@ def _distances(exposure: ExposureReading) -> Table[LimitDistance]:
         return column(head, lambda item: get(item) or "nowhere", kind="height")
 
     def off(place: int, angle: float) -> Column[LimitDistance]:
-        head = phrase("{angle} off", angle=Quantity(angle, "whole angle"))
+        head = phrase("{angle:whole angle} off", angle=angle)
         return out(head, lambda item: item.around[place][1])
 
     around = enumerate(angle for angle, _ in exposure.distances[0].around)

@@ -51,7 +51,7 @@ def _area_rows(beam: BeamReport) -> list[tuple[Value, AreaConventions]]:
     """The wind areas in the three conventions, by both rules."""
 
     def worst(words: str, angle_deg: float) -> Value:
-        return phrase(words + " {angle}", angle=Quantity(angle_deg, "whole angle"))
+        return phrase(words + " {angle:whole angle}", angle=angle_deg)
 
     wind, iced = beam.wind, beam.iced_wind
     rows: list[tuple[Value, AreaConventions]] = [
@@ -185,11 +185,7 @@ def _vibration(beam: BeamReport) -> Table[ElementReport]:
             if number > len(element.modes):
                 return ""
             found = element.modes[number - 1]
-            return phrase(
-                "{frequency} at {wind}",
-                frequency=Quantity(found.frequency_hz, "vibration"),
-                wind=Quantity(found.critical_wind, "light wind"),
-            )
+            return phrase("{:vibration} at {:light wind}", found.frequency_hz, found.critical_wind)
 
         return column(f"mode {number}", told)
 

@@ -44,7 +44,7 @@ def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
     if used:
         use, name = max(used, key=lambda each: each[0])
         label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
-        said = phrase("{use}, {name}", use=Quantity(use, "use"), name=name)
+        said = phrase("{use:use}, {name}", use=use, name=name)
         facts.append(Fact(label=label, value=said))
     return (*facts, Fact(label="Design wind", value=wind))
 
@@ -184,9 +184,9 @@ def _electrical(fix: FixOffer) -> Value:
     if fix.electrical is None:
         return "unchanged, outer sizes stay"
     return phrase(
-        "reactance {change}, {trim} at each tip brings it back",
-        change=Quantity(fix.electrical.reactance_change, "reactance"),
-        trim=Quantity(fix.electrical.trim, "move"),
+        "reactance {change:reactance}, {trim:move} at each tip brings it back",
+        change=fix.electrical.reactance_change,
+        trim=fix.electrical.trim,
     )
 
 
@@ -219,10 +219,10 @@ def offers(fixes: tuple[PartFix, ...]) -> tuple[Offered, ...]:
     return tuple(
         Offered(
             text=phrase(
-                "{text}: {use} of its limit instead of {used}, {verdict}{passed}",
+                "{text}: {use:use} of its limit instead of {used:use}, {verdict}{passed}",
                 text=fix.text,
-                use=Quantity(fix.use_after, "use"),
-                used=Quantity(fix.use_before, "use"),
+                use=fix.use_after,
+                used=fix.use_before,
                 verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
                 passed=phrase("; then past its limit: {names}", names=listed(fix.passed))
                 if fix.passed
@@ -245,13 +245,13 @@ def changes(offers: tuple[FixOffer, ...]) -> tuple[Change, ...]:
             label=fix.label,
             text=fix.text,
             gain=phrase(
-                "{use} of its limit instead of {used}, {verdict}; {before} to {after}, {added}; "
-                "electrical length: {electrical}",
-                use=Quantity(fix.use_after, "use"),
-                used=Quantity(fix.use_before, "use"),
+                "{use:use} of its limit instead of {used:use}, {verdict}; {before:tube stress} to "
+                "{after:tube stress}, {added}; electrical length: {electrical}",
+                use=fix.use_after,
+                used=fix.use_before,
                 verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
-                before=Quantity(fix.stress_before, "tube stress"),
-                after=Quantity(fix.stress_after, "tube stress"),
+                before=fix.stress_before,
+                after=fix.stress_after,
                 added=_added(fix),
                 electrical=_electrical(fix),
             ),

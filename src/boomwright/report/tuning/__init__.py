@@ -49,11 +49,7 @@ def tuning_report(result: TuneResult) -> Report:
 def _answer(result: TuneResult) -> tuple[Fact, ...]:
     last, swr = result.last, result.sweep.swr
     advice, at = last.advice, int(result.sweep.swr.argmin())
-    lowest = phrase(
-        "{swr} at {frequency}",
-        swr=Quantity(float(swr[at]), "swr"),
-        frequency=Quantity(float(result.sweep.frequencies[at]), "frequency"),
-    )
+    lowest = phrase("{:swr} at {:frequency}", float(swr[at]), float(result.sweep.frequencies[at]))
     sweep = ", ".join(part for part in (result.files[-1], last.day) if part)
     facts = [
         Fact(label="To move", value=_verdict(result)),
@@ -75,10 +71,10 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
     reading = result.line_reading
     if reading is not None:
         measured = phrase(
-            "{impedance}, {length} electrically, {loss}",
-            impedance=Quantity(reading.impedance, "resistance"),
-            length=Quantity(reading.electrical_length, "span"),
-            loss=Quantity(reading.loss_db, "loss"),
+            "{impedance:resistance}, {length:span} electrically, {loss:loss}",
+            impedance=reading.impedance,
+            length=reading.electrical_length,
+            loss=reading.loss_db,
         )
         facts.append(Fact(label="Line as measured", value=measured))
     return tuple(facts)
@@ -96,12 +92,13 @@ def _verdict(result: TuneResult) -> Value:
 def _told(swr: Foretold) -> Value:
     """Say a ratio with its band and the chance that it is good."""
     return phrase(
-        "{middle} ({low} to {high} with 95 % probability); {good} or better with {chance}",
-        middle=Quantity(swr.middle, "swr"),
-        low=Quantity(swr.low, "swr"),
-        high=Quantity(swr.high, "swr"),
-        good=Quantity(GOOD_SWR, "swr"),
-        chance=Quantity(swr.chance, "share"),
+        "{middle:swr} ({low:swr} to {high:swr} with 95 % probability); {good:swr} or better with "
+        "{chance:share}",
+        middle=swr.middle,
+        low=swr.low,
+        high=swr.high,
+        good=GOOD_SWR,
+        chance=swr.chance,
     )
 
 
@@ -111,11 +108,11 @@ def _out_of_reach(result: TuneResult) -> Value:
     kind = result.beam.feed.kind
     movable = "tips alone" if kind == "split" else "tips and match as they are"
     return phrase(
-        f"{{good}} is not to be had with {movable}: resistance {{resistance}}, reactance "
-        "{reactance}; change the match",
-        good=Quantity(GOOD_SWR, "swr"),
-        resistance=Quantity(advice.resistance, "resistance"),
-        reactance=Quantity(advice.reactance, "reactance"),
+        f"{{good:swr}} is not to be had with {movable}: resistance {{resistance:resistance}}, "
+        "reactance {reactance:reactance}; change the match",
+        good=GOOD_SWR,
+        resistance=advice.resistance,
+        reactance=advice.reactance,
     )
 
 
@@ -139,9 +136,9 @@ def _next(result: TuneResult) -> tuple[Value, ...]:
 def _explained(result: TuneResult) -> Value:
     trimming = result.last.trimming
     return phrase(
-        "what is left over is {times} times the meter's scatter, {noise} of full reflection",
-        times=Quantity(trimming.misfit, "times"),
-        noise=Quantity(trimming.scatter, "reflection"),
+        "what is left over is {:times} times the meter's scatter, {:reflection} of full reflection",
+        trimming.misfit,
+        trimming.scatter,
     )
 
 
@@ -152,7 +149,7 @@ def _fault(result: TuneResult) -> Value:
     kind, share = result.faults.kinds[0]
     if result.faults.verdict != kind:
         return result.faults.verdict
-    return phrase("{kind}, {share}", kind=kind, share=Quantity(share, "share"))
+    return phrase("{kind}, {share:share}", kind=kind, share=share)
 
 
 def _deviation(cause: Cause, amount: float, band: float) -> Value:
@@ -167,10 +164,7 @@ def _deviation(cause: Cause, amount: float, band: float) -> Value:
     if cause.unit in _WHOLE:
         return Quantity(max(amount, 0.0), _WHOLE[cause.unit], band)
     return phrase(
-        "times {factor}, {low} to {high}",
-        factor=_factor(amount),
-        low=_factor(amount - band),
-        high=_factor(amount + band),
+        "times {}, {} to {}", _factor(amount), _factor(amount - band), _factor(amount + band)
     )
 
 
@@ -206,9 +200,7 @@ def _advice(result: TuneResult) -> Table[Step]:
             "longer. Measure again after moving, and record the new sweep as a trial{how}",
             how=PerReader(
                 file=phrase(": a [[measured.trial]], with moved = [{moved}]", moved=moved),
-                forms=phrase(
-                    ", with what was moved{place}", place=InPlan("measured.trial", many=True)
-                ),
+                forms=phrase(", with what was moved{}", InPlan("measured.trial", many=True)),
             ),
         ),
     )
@@ -343,8 +335,7 @@ def _heard(result: TuneResult) -> Table[Any]:
             column("width", lambda each: width(each.reading.beam_width)),
             column("computed", lambda each: width(each.reading.computed_beam_width)),
             column(
-                "add to rotator",
-                lambda each: _off(each.reading.offset, each.reading.offset_band),
+                "add to rotator", lambda each: _off(each.reading.offset, each.reading.offset_band)
             ),
             column("scatter", lambda each: Quantity(each.reading.scatter_db, "ratio")),
         ),

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import MINUS, Quantity, Value, phrase
+from boomwright.base.quantity import MINUS, Value, phrase
 from boomwright.report.model import Picture, Table, column, drawing
 from boomwright.study.tuning_parts.on_air import HeardRun
 from boomwright.study.tuning_parts.results import TuneResult
@@ -203,9 +203,9 @@ def _heard(number: int, each: HeardRun) -> Picture:
         title=title,
         group="air",
         caption=phrase(
-            "Read levels, joined by straight lines and turned by {off}, against the computed "
-            "pattern of the antenna as the sweeps found it, put to the same mean level.",
-            off=Quantity(math.degrees(offset), "offset"),
+            "Read levels, joined by straight lines and turned by {off:offset}, against the "
+            "computed pattern of the antenna as the sweeps found it, put to the same mean level.",
+            off=math.degrees(offset),
         ),
         draw=drawing(
             charts.line_chart,

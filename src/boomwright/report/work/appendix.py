@@ -42,12 +42,9 @@ def build_appendix(build: Build) -> tuple[Part, ...]:
     if marks:
         rows.append((
             f"Holes of {marks}",
-            phrase(
-                "across each tube: tube, with its shells where it is insulated, + thread, "
-                "halves rounded to {step}; along each tube: beyond the other tube's bolts by "
-                "2.5 threads; edge two hole diameters",
-                step=PerSystem(metric="0.5 mm", us="0.02 in"),
-            ),
+            phrase("across each tube: tube, with its shells where it is insulated, + thread, "
+                "halves rounded to {}; along each tube: beyond the other tube's bolts by "
+                "2.5 threads; edge two hole diameters", PerSystem(metric="0.5 mm", us="0.02 in")),
             _PRACTICE,
         ))  # fmt: skip
     return (
@@ -68,10 +65,7 @@ def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[Value, Value]:
     reaches, cut = tube.reaches.bare, tube.cut.told
     if tube.overlap.millimetres:
         return phrase(
-            "shows {exposed} + overlap {overlap} = {cut}",
-            exposed=tube.exposed.bare,
-            overlap=tube.overlap.bare,
-            cut=cut,
+            "shows {} + overlap {} = {}", tube.exposed.bare, tube.overlap.bare, cut
         ), _PRACTICE
     if half_gap.millimetres:
         said = "ends at {reaches} less half the gap {gap} = {cut}"
@@ -88,11 +82,11 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
         (
             order.kind.told,
             phrase(
-                "pieces: {count}, {needed}; bought {bought}; least {least}",
-                count=len(order.pieces),
-                needed=Quantity(order.packing.needed, "bought length"),
-                bought=Quantity(order.packing.bought, "bought length"),
-                least=Quantity(order.packing.lower_bound, "bought length"),
+                "pieces: {}, {:bought length}; bought {:bought length}; least {:bought length}",
+                len(order.pieces),
+                order.packing.needed,
+                order.packing.bought,
+                order.packing.lower_bound,
             ),
             cited("Gilmore and Gomory 1961", "gilmore-gomory-1961"),
         )

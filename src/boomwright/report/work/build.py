@@ -213,10 +213,7 @@ def build_blocks(
     blocks += [wire_steps.frame_steps(on_frame)] if on_frame else []
     hung = [beam for beam in bent if beam.hung]
     blocks += [wire_steps.rope_steps(hung)] if hung else []
-    blocks += [
-        Heading(text="Metal, water, sun"),
-        Facts(rows=wire_steps.CARE if wire else CARE),
-    ]
+    blocks += [Heading(text="Metal, water, sun"), Facts(rows=wire_steps.CARE if wire else CARE)]
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
@@ -476,12 +473,7 @@ def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
 
 
 def _element_blocks(
-    build: Build,
-    element: ShopElement,
-    palette: Palette,
-    system: UnitSystem,
-    *,
-    of_beam: str,
+    build: Build, element: ShopElement, palette: Palette, system: UnitSystem, *, of_beam: str
 ) -> list[Block]:
     cut = element.cut
     unit = _unit(system)
@@ -528,15 +520,12 @@ def _boom_blocks(
 ) -> list[Block]:
     parts = build.boom.tubes
     blocks: list[Block] = [Heading(text=f"Boom{of_beam}")]
-    blocks += [
-        _picture(_drawing(build, "boom"), palette),
-        station_grid(build, system),
-    ]
+    blocks += [_picture(_drawing(build, "boom"), palette), station_grid(build, system)]
     if len(parts) > 1:
         blocks.append(
             Words(
                 text=f"The boom is joined from {len(parts)} tubes: a sleeve of the same alloy, "
-                "five diameters or more to either side of the joint, four through bolts.",
+                "five diameters or more to either side of the joint, four through bolts."
             )
         )
     plate = next((part for part in build.parts if part.role == "mast plate" and part.solids), None)

@@ -6,15 +6,7 @@ from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.blocks import (
-    Blanks,
-    Block,
-    Facts,
-    Grid,
-    Heading,
-    SheetPicture,
-    Words,
-)
+from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, SheetPicture, Words
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette

@@ -44,7 +44,7 @@ def plate_lists(
             text="The bill prices plates and straps ready, with their clamps; whoever makes one "
             "buys its sheet and the clamps instead. Sizes that the plan does not give are common "
             "practice for round tube: measure your own U-bolts first. What a plate and its U-bolts "
-            "carry is for the clamp's maker or an engineer. Holes are placed from the middle.",
+            "carry is for the clamp's maker or an engineer. Holes are placed from the middle."
         ),
         *grids,
         Steps(

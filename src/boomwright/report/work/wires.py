@@ -6,16 +6,7 @@ import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
-from boomwright.charts.blocks import (
-    TICK,
-    Blanks,
-    Block,
-    Facts,
-    Grid,
-    Heading,
-    SheetPicture,
-    Words,
-)
+from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Heading, SheetPicture, Words
 from boomwright.charts.palette import Palette
 from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT, Beam, Frame, FramePoint, Part, corner_marks
