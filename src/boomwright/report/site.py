@@ -64,10 +64,8 @@ def site_facts(site: Site) -> tuple[Fact, ...]:
     """List what the plan says of the site."""
     ice = site.ice_thickness
     return (
-        Fact(label="Position", value=_position(site)),
-        Fact(label="Ground", value=ground_text(site.ground)),
-        Fact(label="Wind", value=wind_told(site)),
-        Fact(
-            label="Radial ice", value="not given" if ice is None else Quantity(ice, "small length")
-        ),
+        Fact("Position", _position(site)),
+        Fact("Ground", ground_text(site.ground)),
+        Fact("Wind", wind_told(site)),
+        Fact("Radial ice", "not given" if ice is None else Quantity(ice, "small length")),
     )

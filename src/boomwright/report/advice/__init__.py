@@ -20,7 +20,7 @@ from boomwright.report.advice.words import (
     stops_of,
     target_words,
 )
-from boomwright.report.model import Column, Fact, Report, Table, column
+from boomwright.report.model import Column, Fact, Report, Table, cells, column
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick
@@ -39,7 +39,7 @@ def advice_report(advice: Advice) -> Report:
         subject="advise",
         title=f"Which station: {', '.join(advice.bands)}",
         answer=(
-            Fact(label="Put forward", value=put_forward_words(advice)),
+            Fact("Put forward", put_forward_words(advice)),
             *(_picked(advice, pick) for pick in advice.picks),
             _wanted(advice),
         ),
@@ -73,14 +73,14 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
         dipole=DIPOLE,
         cost=cost_of(one),
     )
-    return Fact(label=kinds_of(pick), value=listed([told, *reasons(advice, pick)], between=" "))
+    return Fact(kinds_of(pick), listed([told, *reasons(advice, pick)], between=" "))
 
 
 def _wanted(advice: Advice) -> Fact:
     wanted: Value = listed([target_words(each) for each in advice.wanted])
     if all(each.terrain is None for each in advice.wanted):
         wanted = phrase("{wanted}; flat ground assumed", wanted=wanted)
-    return Fact(label="Wanted", value=wanted)
+    return Fact("Wanted", wanted)
 
 
 def _steps(advice: Advice) -> tuple[Value, ...]:
@@ -229,7 +229,7 @@ def questions_table(advice: Advice, *, most: int | None = None) -> Table[Asked]:
     return Table(
         name="questions",
         caption="To be asked or settled",
-        columns=(column("of whom", lambda row: row[0]), column("what", lambda row: row[1])),
+        columns=cells("of whom", "what"),
         items=[(whom, _asked(advice, names, most)) for whom, names in _questions(advice).items()],
         sentences=True,
     )
@@ -277,7 +277,7 @@ def _unmade(advice: Advice) -> tuple[Table[tuple[str, Value]], ...]:
         Table(
             name="unmade",
             caption="Not put together",
-            columns=(column("antenna", lambda row: row[0]), column("why", lambda row: row[1])),
+            columns=cells("antenna", "why"),
             items=[(name, reason) for (name, _), reason in rows.items()],
             sentences=True,
         ),

@@ -88,7 +88,7 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
-    standing = Fact(label="As measured", value=measured_words(measured))
+    standing = Fact("As measured", measured_words(measured))
     own = headline(readings, measured)
     return (*own, *band_facts(measured), *_beside(readings), *_drives(readings), standing)
 
@@ -105,8 +105,8 @@ def _beside(readings: BeamReadings) -> tuple[Fact, ...]:
     ]
     return (
         Fact(
-            label=f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
-            value=phrase(
+            f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
+            phrase(
                 "{together:gain} in free space, {alone:gain} alone{taken}",
                 together=beside.together.gain_dbi,
                 alone=beside.alone.gain_dbi,
@@ -131,7 +131,7 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
         )
         for drive in readings.drives
     ]
-    return (Fact(label="Driven elements at their own feeds", value=listed(each, between="; ")),)
+    return (Fact("Driven elements at their own feeds", listed(each, between="; ")),)
 
 
 def _from_above(*, beam: Beam, plan: Plan, **given: Any) -> str:

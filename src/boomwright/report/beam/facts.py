@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -16,7 +15,7 @@ from boomwright.report.beam.measured import (
     seen_words,
     swr_span,
 )
-from boomwright.report.model import Fact, Table, column
+from boomwright.report.model import Fact, Table, cells
 from boomwright.report.site import ground_text
 from boomwright.report.wording import clean, height_label, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -31,10 +30,10 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
     low, high = (Quantity(edge, "frequency") for edge in beam.band)
     heading = phrase("{angle} from true north", angle=_degrees(beam.heading % math.tau, "angle"))
     return (
-        Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
-        Fact(label="Design frequency", value=Quantity(beam.design_frequency, "frequency")),
-        Fact(label=height_label(beam), value=_in_waves(beam.height, beam)),
-        Fact(label="Heading", value="all round alike" if beam.all_round else heading),
+        Fact("Band", phrase("{low} to {high}", low=low, high=high)),
+        Fact("Design frequency", Quantity(beam.design_frequency, "frequency")),
+        Fact(height_label(beam), _in_waves(beam.height, beam)),
+        Fact("Heading", "all round alike" if beam.all_round else heading),
     )
 
 
@@ -52,15 +51,15 @@ def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
     material = f"{clean(beam.material.name)}, conductivity {metal}"
     facts = [
         *title_facts(beam),
-        Fact(label="First to last element", value=_in_waves(beam.boom_length, beam)),
-        Fact(label="Elements", value=len(beam.elements)),
-        Fact(label="Element material", value=material),
-        Fact(label="Feed", value=phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
-        Fact(label="SWR reference", value=reference),
+        Fact("First to last element", _in_waves(beam.boom_length, beam)),
+        Fact("Elements", len(beam.elements)),
+        Fact("Element material", material),
+        Fact("Feed", phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
+        Fact("SWR reference", reference),
     ]
     if beam.wires:
         names = ", ".join(clean(wire.name) for wire in beam.wires)
-        facts.append(Fact(label="Further wires", value=names))
+        facts.append(Fact("Further wires", names))
     return tuple(facts)
 
 
@@ -101,10 +100,10 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
     if over is not None:
         lobe = Quantity(over.peak_elevation_deg, "angle")
     return (
-        Fact(label="Gain, free space", value=_gain(readings)),
-        Fact(label="Front-to-back, free space", value=_front_to_back(readings)),
-        Fact(label=f"SWR, {bare_words(readings.beam)}", value=_swr(swr_span(readings, None))),
-        Fact(label="Take-off angle", value=lobe),
+        Fact("Gain, free space", _gain(readings)),
+        Fact("Front-to-back, free space", _front_to_back(readings)),
+        Fact(f"SWR, {bare_words(readings.beam)}", _swr(swr_span(readings, None))),
+        Fact("Take-off angle", lobe),
     )
 
 
@@ -160,11 +159,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
         ),
     ]
     return Table(
-        name="summary",
-        caption="Summary",
-        columns=tuple(column("", itemgetter(place)) for place in range(3)),
-        items=rows,
-        sentences=True,
+        name="summary", caption="Summary", columns=cells("", "", ""), items=rows, sentences=True
     )
 
 

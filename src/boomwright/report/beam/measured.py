@@ -53,22 +53,19 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
         lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain"
     return (
         Fact(
-            label="SWR as measured, worst",
-            value=phrase("{}, {:swr} at design", Quantity(worst, "swr", unknown), design),
+            "SWR as measured, worst",
+            phrase("{}, {:swr} at design", Quantity(worst, "swr", unknown), design),
         ),
-        Fact(
-            label="Front-to-rear, worst in band",
-            value=Quantity(measured.front_to_rear_worst[0], "ratio"),
-        ),
-        Fact(label=gain, value=Quantity(measured.gain_dbi, "gain")),
-        Fact(label="Take-off angle", value=lobe),
+        Fact("Front-to-rear, worst in band", Quantity(measured.front_to_rear_worst[0], "ratio")),
+        Fact(gain, Quantity(measured.gain_dbi, "gain")),
+        Fact("Take-off angle", lobe),
     )
 
 
 def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
     """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
     return tuple(
-        Fact(label=band_words(each.beam), value=measured_line(each))
+        Fact(band_words(each.beam), measured_line(each))
         for each in (measured.further if measured is not None else ())
     )
 

@@ -192,9 +192,7 @@ def _block_faces(block: Block, middle: float) -> list[tuple[Point, ...]]:
     (x, y, z), (a, b, c) = block.middle, (0.5 * each for each in block.size)
 
     def face(*corners: Place) -> tuple[Point, ...]:
-        return tuple(
-            _flat((x + i * a, y + j * b, z + k * c), middle) for i, j, k in corners
-        )  # fmt: skip
+        return tuple(_flat((x + i * a, y + j * b, z + k * c), middle) for i, j, k in corners)
 
     return [
         face((-1, -1, -1), (-1, 1, -1), (-1, 1, 1), (-1, -1, 1)),  # towards the rear
@@ -329,9 +327,7 @@ def _callouts(
             # A little higher than the part, so that no leader runs along what lies beside it.
             y = min(spot[1] + 1.6 * high, y - 0.8 * high)
             elbow = x + (1.5 * high if side == "end" else -1.5 * high)
-            shapes.append(
-                Stroke(layer="DIMENSIONS", points=((x, y), (elbow, y), spot))
-            )  # fmt: skip
+            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (elbow, y), spot)))
             for line in lines:
                 at_x = x + (-0.4 * high if side == "end" else 0.4 * high)
                 shapes.append(Note(at=(at_x, y), text=line, anchor=side))

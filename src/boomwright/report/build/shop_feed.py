@@ -241,9 +241,8 @@ def _measures(
 
 
 def _hairpin_measures(
-    bars: Sequence[Bar], strap: Block, place: float, view: _View, high: float,
-    *, system: UnitSystem,
-) -> tuple[list[Measure], str]:  # fmt: skip
+    bars: Sequence[Bar], strap: Block, place: float, view: _View, high: float, *, system: UnitSystem
+) -> tuple[list[Measure], str]:
     """How far apart the rods of a hairpin stand, where its short is, and how far they run past."""
     told, rod = partial(_told, system=system), bars[0]
     thick = told(1e3 * rod.diameter)

@@ -58,21 +58,21 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact(label="Estimate", value="none: the plan names no prices"),)
-    facts = [Fact(label="Estimate", value=estimate_told(made))]
+        return (Fact("Estimate", "none: the plan names no prices"),)
+    facts = [Fact("Estimate", estimate_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
-        facts.append(Fact(label="Budget", value=held))
+        facts.append(Fact("Budget", held))
     if made.unpriced:
-        facts.append(Fact(label="Lines without a price", value=len(made.unpriced)))
+        facts.append(Fact("Lines without a price", len(made.unpriced)))
     if made.labour_hours:
         hours = phrase("{hours:number} h, not priced", hours=made.labour_hours)
-        facts.append(Fact(label="Own time", value=hours))
+        facts.append(Fact("Own time", hours))
     if not made.nothing_priced:
-        facts.append(Fact(label="Not in the estimate", value=_LEFT_OUT))
+        facts.append(Fact("Not in the estimate", _LEFT_OUT))
     dated = f"{result.price_list or 'none'}; age of prices counted to {result.today}"
-    return (*facts, Fact(label="Price list", value=dated))
+    return (*facts, Fact("Price list", dated))
 
 
 #: what a station also needs and no bill here holds

@@ -6,7 +6,7 @@ from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.report.beam.measured import measured_words
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, cells
 from boomwright.study.adopting import Adoption
 from boomwright.study.feed_parts.results import SEEN, AsMeasured, NotMeasured
 
@@ -32,24 +32,20 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
         before=before.swr_worst[0],
         after=after.swr_worst[0],
     )
-    return (Fact(label="Consider", value=value),)
+    return (Fact("Consider", value),)
 
 
 def comparison_table(
     before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured
 ) -> Table[Any]:
     """Hold what will be measured with a match against what is measured without it."""
-    rows = list(zip(_figures(before), _figures(after), strict=True))
+    pairs = zip(_figures(before), _figures(after), strict=True)
     return Table(
         name="comparison",
         group="match",
         caption="Before and after adopting the match, as measured",
-        columns=(
-            column("figure", lambda row: row[0][0]),
-            column("before", lambda row: row[0][1]),
-            column("after", lambda row: row[1][1]),
-        ),
-        items=rows,
+        columns=cells("figure", "before", "after"),
+        items=[(*was, then) for was, (_, then) in pairs],
         note=phrase("As measured: {words}.", words=measured_words(after)),
     )
 

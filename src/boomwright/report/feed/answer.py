@@ -24,21 +24,19 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
                 here=swr(match.swr),
                 worst=swr(float(band_swr(match)[1].max())),
             )
-            further.append(Fact(label=f"SWR at the match, {words}", value=value))
-    further.append(
-        Fact(label="SWR without a match", value=_at_worst(float(np.max(each.before.swr))))
-    )
+            further.append(Fact(f"SWR at the match, {words}", value))
+    further.append(Fact("SWR without a match", _at_worst(float(np.max(each.before.swr)))))
     if each.line is not None:
         lost = float(each.line.loss_db.max())
-        further.append(Fact(label="Loss in the line, at worst", value=Quantity(lost, "loss")))
+        further.append(Fact("Loss in the line, at worst", Quantity(lost, "loss")))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
         needs = max(capacitors, key=lambda item: item.rated_voltage)
         value = phrase("{:voltage}, {:current}", needs.rated_voltage, needs.current)
-        facts.append(Fact(label="Capacitor to buy", value=value))
+        facts.append(Fact("Capacitor to buy", value))
     if each.braids:
-        facts.append(Fact(label="Choke", value=_choke(result, each)))
-    return (*facts, *further, Fact(label="As measured", value=_conditions(result, each)))
+        facts.append(Fact("Choke", _choke(result, each)))
+    return (*facts, *further, Fact("As measured", _conditions(result, each)))
 
 
 def _choke(result: FeedResult, each: BeamFeed) -> Value:

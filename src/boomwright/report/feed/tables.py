@@ -13,7 +13,7 @@ from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase,
 from boomwright.feed import HAIRPIN_LENGTH, HALF_LENGTH, Comparison, FieldMatch, HairpinShape
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
-from boomwright.report.model import Column, Table, column, thinned
+from boomwright.report.model import Table, cells, column, thinned
 from boomwright.report.wording import CLAMPED, first_upper, has_joints
 from boomwright.study.computing import USUAL_POINTS
 from boomwright.study.feed import phase_lengths
@@ -123,7 +123,7 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
         group="match",
         caption=f"{first_upper(match.kind)}: {'' if each.drawn is None else 'the plan, '}"
         "the proposal as solved in the field, and circuit equations",
-        columns=_cells(*heads),
+        columns=cells(*heads),
         items=rows,
         note=phrase(
             "Impedance at the line ± {all:resistance} (finer pieces {pieces:resistance}, round "
@@ -161,15 +161,6 @@ def _comparison(each: BeamFeed) -> Table[Any] | None:
     if each.offered is None:
         return None
     return comparison_table(each.measured, each.offered)
-
-
-def _cells(*heads: str) -> tuple[Column[Any], ...]:
-    """Columns of rows that differ in kind from one to the next."""
-
-    def cell(number: int) -> Column[Any]:
-        return column(heads[number], lambda row: row[number])
-
-    return tuple(cell(number) for number in range(len(heads)))
 
 
 def kinds_table(each: BeamFeed) -> Table[Any]:
@@ -243,7 +234,7 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
             power=result.power,
             duty=result.duty_factor,
         ),
-        columns=_cells("part", "crest voltage", "buy a capacitor for", "effective current"),
+        columns=cells("part", "crest voltage", "buy a capacitor for", "effective current"),
         items=rows,
         note="Voltages and currents at the peak envelope power, heat at the mean power.",
     )
@@ -375,7 +366,7 @@ def _stack(result: FeedResult) -> Table[Any] | None:
         name="stack",
         group="kinds",
         caption=f"Lines of a stack of {lines.beams}, fed in phase",
-        columns=_cells("quantity", "value"),
+        columns=cells("quantity", "value"),
         items=(
             ("each line", each),
             ("electrical length", f"{lines.quarter_waves} quarter wavelengths"),

@@ -75,14 +75,14 @@ def _answer(result: BandsResult) -> tuple[Fact, ...]:
     searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
     measured = [
         Fact(
-            label=phrase(f"At {{frequency:frequency}}, {name}", frequency=use.design_frequency),
-            value=measured_line(seen),
+            phrase(f"At {{frequency:frequency}}, {name}", frequency=use.design_frequency),
+            measured_line(seen),
         )
         for use, both in zip(result.uses, result.measured, strict=True)
         for name, seen in zip(("before", "after"), both, strict=True)
     ]
     return (
         *measured,
-        Fact(label="Search", value=f"{searched}, seed {result.seed}"),
-        Fact(label="As measured", value=measured_words(result.measured[0][1])),
+        Fact("Search", f"{searched}, seed {result.seed}"),
+        Fact("As measured", measured_words(result.measured[0][1])),
     )

@@ -47,10 +47,10 @@ def improve_report(result: ImproveResult) -> Report:
     """Say what a search found just now."""
     report = found_report(found_by(result), name=result.before.name)
     measured = (
-        Fact(label="As measured, before", value=measured_line(result.measured_before)),
-        Fact(label="As measured, after", value=measured_line(result.measured_after)),
+        Fact("As measured, before", measured_line(result.measured_before)),
+        Fact("As measured, after", measured_line(result.measured_after)),
     )
-    last = Fact(label="As measured", value=measured_words(result.measured_after))
+    last = Fact("As measured", measured_words(result.measured_after))
     return replace(report, answer=(*measured, *report.answer, last))
 
 
@@ -69,7 +69,7 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_tolerance(found.tolerance))
         within = Quantity(found.tolerance.cut_within, "small length")
         cut = phrase("± {within}", within=within)
-        answer = (*answer, Fact(label="Cut every half to within", value=cut))
+        answer = (*answer, Fact("Cut every half to within", cut))
     title = f"Size and spacing of {name}"
     return Report(
         subject="improve",
@@ -88,11 +88,11 @@ def _answer(search: FoundSearch) -> tuple[Fact, ...]:
     agreeing = f"{chosen.agreeing} of {chosen.starts} starts ended"
     kept = "all kept" if chosen.kept else "not all kept; this beam breaks them least"
     return (
-        Fact(label="Wanted", value="; ".join(search.wish)),
-        Fact(label="Agreement", value=f"{agreeing} within 0.02 dB of the best"),
-        Fact(label="Limits", value=kept),
+        Fact("Wanted", "; ".join(search.wish)),
+        Fact("Agreement", f"{agreeing} within 0.02 dB of the best"),
+        Fact("Limits", kept),
         # A quick look ends after five: how the search went stands behind what came of it.
-        Fact(label="Search", value=f"{starts} starts, seed {search.seed}, {ended}"),
+        Fact("Search", f"{starts} starts, seed {search.seed}, {ended}"),
     )
 
 

@@ -19,7 +19,7 @@ from boomwright.permits import (
     nearest_points,
     standing_gap,
 )
-from boomwright.report.model import Fact, Offered, Picture, Report, Table, column, drawing
+from boomwright.report.model import Fact, Offered, Picture, Report, Table, cells, column, drawing
 from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
@@ -98,18 +98,18 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     if standing := sum(one.standing for one in found.sheet.findings):
         told.append(phrase("{count} asked of every station", count=standing))
     facts = [
-        Fact(label="Rules looked at", value=listed(told)),
-        Fact(label="Note", value=found.sheet.general_information),
+        Fact("Rules looked at", listed(told)),
+        Fact("Note", found.sheet.general_information),
         *_aerodromes(held),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
         ("Turning radius", held.around.swing_radius),
     )
-    facts += [Fact(label=words, value=Quantity(far, "span")) for words, far in lengths]
-    facts.append(Fact(label="Country", value=held.country or "not given"))
+    facts += [Fact(words, Quantity(far, "span")) for words, far in lengths]
+    facts.append(Fact("Country", held.country or "not given"))
     if held.tables:
-        facts.append(Fact(label="Tables of airfields", value=held.tables))
+        facts.append(Fact("Tables of airfields", held.tables))
     return tuple(facts)
 
 
@@ -128,7 +128,7 @@ def _aerodromes(held: Installation) -> Iterator[Fact]:
         for away, name in sorted(near)[:_NEAREST]
     ]
     if told:
-        yield Fact(label="Aerodromes near", value=listed(told, between="; "))
+        yield Fact("Aerodromes near", listed(told, between="; "))
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -211,26 +211,22 @@ def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
     )
 
 
-def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]], ...]:
+def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[Any], ...]:
     """Sheet of questions to take along: each office with what it decides, and room to write."""
     asked: dict[str, list[str]] = {}
     for one in findings:
         if one.verdict != "within":
             asked.setdefault(one.whom_to_ask, []).append(one.subject)
-    rows = [(office, subject) for office, subjects in asked.items() for subject in subjects]
+    rows = [
+        (office, subject, "", "", "") for office, subjects in asked.items() for subject in subjects
+    ]
     if not rows:
         return ()
     return (
         Table(
             name="questions",
             caption="Questions to take along",
-            columns=(
-                column("office", lambda row: row[0]),
-                column("what to ask about", lambda row: row[1]),
-                column("answer", lambda row: ""),
-                column("name, file number", lambda row: ""),
-                column("date", lambda row: ""),
-            ),
+            columns=cells("office", "what to ask about", "answer", "name, file number", "date"),
             items=rows,
             note="Take along: “Station from the side” and “Site from above” of this chapter, and "
             "“What must be carried” of the chapter Structure.",

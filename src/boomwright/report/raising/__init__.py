@@ -12,7 +12,7 @@ from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.raising import LiftPlan, MethodChoice, Raising
 from boomwright.raising.machines import PLATFORM_CREW, floor_needed
-from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
+from boomwright.report.model import Fact, Part, Picture, Report, Said, Table, drawing, facts_table
 from boomwright.report.raising.methods import (
     VERDICTS,
     course,
@@ -87,13 +87,13 @@ def _brief(lift: LiftPlan) -> tuple[Table[Any], ...]:
 
 def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     lift = each.lift
-    heading = Fact(label="Heading", value=_heading(result, each))
-    gaps = [Fact(label="Missing", value=listed(each.gaps, between="; "))] if each.gaps else []
+    heading = Fact("Heading", _heading(result, each))
+    gaps = [Fact("Missing", listed(each.gaps, between="; "))] if each.gaps else []
     if lift is None:
         return (*gaps, heading)
     reasons = listed(lift.reasons, between="; ")
     label = "Stands against it" if lift.verdict == "no-go" else "To settle before a go"
-    against = [Fact(label=label, value=reasons)] if lift.reasons else []
+    against = [Fact(label, reasons)] if lift.reasons else []
     way, weight, *others, weather_ = _job(lift, result)
     return (*gaps, way, *against, weather_, weight, heading, *others)
 
@@ -102,24 +102,16 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
     climbing = f", {_FORECAST[lift.weather.climb]} for climbing" if best.people[0] else ""
-    forecast = phrase(
-        "{hoist} for hoisting{climbing}; {reason}",
-        hoist=_FORECAST[lift.weather.hoist], climbing=climbing, reason=lift.weather.reason,
-    )  # fmt: skip
+    hoisting = f"{_FORECAST[lift.weather.hoist]} for hoisting{climbing}"
+    forecast = phrase("{}; {}", hoisting, lift.weather.reason)
+    rigging = "" if job.load.hung else " with its rigging"
     return (
-        Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
-        Fact(
-            label="Weight",
-            value=phrase(
-                "{mass:mass}{rigging}, to be weighed",
-                mass=job.load.mass,
-                rigging="" if job.load.hung else " with its rigging",
-            ),
-        ),
+        Fact("Way up", f"{VERDICTS[lift.verdict]}: {best.name}"),
+        Fact("Weight", phrase("{:mass}{}, to be weighed", job.load.mass, rigging)),
         *_machine(lift),
         *_places(job),
         *_way(lift, result),
-        Fact(label="Forecast as entered", value=forecast),
+        Fact("Forecast as entered", forecast),
     )
 
 
@@ -128,15 +120,10 @@ def _machine(lift: LiftPlan) -> Iterator[Fact]:
     truck, best = lift.job.lift_truck, lift.methods[0]
     if truck is None or best.way != "truck":
         return
-    yield Fact(
-        label="Lift truck to hire",
-        value=phrase(
-            "platform floor to {floor:span} or more at {out:span} sideways, with {load:mass} on it",
-            floor=floor_needed(lift.job),
-            out=truck.needed_outreach,
-            load=PLATFORM_CREW + lift.job.load.mass,
-        ),
-    )  # fmt: skip
+    words = "platform floor to {:span} or more at {:span} sideways, with {:mass} on it"
+    load = PLATFORM_CREW + lift.job.load.mass
+    needed = phrase(words, floor_needed(lift.job), truck.needed_outreach, load)
+    yield Fact("Lift truck to hire", needed)
 
 
 def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
@@ -153,22 +140,22 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
     if way.gap is not None:
         told = phrase("{}, {:span} from the nearest guy", told, max(0.0, way.gap))
     if way.high > lift.job.lift_height:
-        told = phrase("{}; then in over the top of the mast, {} at {:span} or more, and down to "
-            "the clamp", told, "hub" if lift.job.load.at_hub else "boom", way.high)  # fmt: skip
+        words = "{}; then in over the top of the mast, {} at {:span} or more, and down to the clamp"
+        told = phrase(words, told, "hub" if lift.job.load.at_hub else "boom", way.high)
     if way.over is not None:
         told = phrase("{}, {:span} above the highest guy", told, way.over)
-    yield Fact(label="Way of the load", value=told)
+    yield Fact("Way of the load", told)
 
 
 def _places(job: Raising) -> tuple[Fact, ...]:
-    top = Fact(label="Top of the support", value=Quantity(job.tower_height, "span"))
+    top = Fact("Top of the support", Quantity(job.tower_height, "span"))
     if job.load.hung:
-        highest = Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span"))
+        highest = Fact("Highest point of the wire", Quantity(job.lift_height, "span"))
         return (highest, top) if job.stands else (highest,)
     return (
-        Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
+        Fact("Clamp above ground", Quantity(job.lift_height, "span")),
         top,
-        Fact(label="Turning radius", value=Quantity(job.swing_radius, "span")),
+        Fact("Turning radius", Quantity(job.swing_radius, "span")),
     )
 
 
@@ -176,10 +163,8 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
     found, told = result.declination, _bearing(result, each.beam.heading)
     if found is None:
         return told
-    return phrase(
-        "{told} (declination {east:turn} east, {model}, {day})", told=told,
-        east=math.degrees(found.angle), model=found.model, day=found.day,
-    )  # fmt: skip
+    words = "{} (declination {:turn} east, {}, {})"
+    return phrase(words, told, math.degrees(found.angle), found.model, found.day)
 
 
 def _bearing(result: RaisingResult, angle: float) -> Value:
@@ -199,22 +184,11 @@ _GUYS_DRAWN: Final = (
 
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
     guys = _GUYS_DRAWN[lift.way.bearing is None] if lift.job.guys else ""
-
-    def side(canvas: Canvas) -> str:
-        return lift_side_view(
-            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    def above(canvas: Canvas) -> str:
-        return lift_ground_view(
-            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
     return (
         Picture(
             name="lift-side",
             title="The lift from the side",
-            draw=side,
+            draw=drawing(lift_side_view, lift),
             caption="From the side, to scale. Power lines are drawn on one side whatever their "
             f"bearing.{guys}",
             behind=power_lines(lift),
@@ -222,7 +196,7 @@ def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
         Picture(
             name="lift-ground",
             title="The ground around the foot",
-            draw=above,
+            draw=drawing(lift_ground_view, lift),
             caption="The ground around the foot, north up, to scale. Boundary, ways and power "
             "lines have no bearing in the plan: circles show them all round, or the key their "
             "distance.",
@@ -326,10 +300,8 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
     check = lift.swr_check
     if check is not None:
         yield Heading(text="SWR on stands, before the lift", level=3)
-        yield Said(
-            phrase("Computed at its height, at the match: SWR {:swr} at {:frequency}. "
-                "{}", check.swr, check.frequency, check.text)
-        )  # fmt: skip
+        words = "Computed at its height, at the match: SWR {:swr} at {:frequency}. {}"
+        yield Said(phrase(words, check.swr, check.frequency, check.text))
         yield Said(check.trim)
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
     yield Steps(title="Order of the day", items=lift.sequence)

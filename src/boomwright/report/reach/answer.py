@@ -18,28 +18,28 @@ from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     """Say where the beam sends, what height brings, and which limit is closest."""
-    facts = [Fact(label="Take-off angle", value=_lobe(each))]
+    facts = [Fact("Take-off angle", _lobe(each))]
     if best := best_heights(each):
-        facts.append(Fact(label=BEST_HEIGHT, value=best))
+        facts.append(Fact(BEST_HEIGHT, best))
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
-    facts.append(Fact(label=PerSystem(metric="One metre more", us="Ten feet more"), value=more))
+    facts.append(Fact(PerSystem(metric="One metre more", us="Ten feet more"), more))
     over = each.advantages[1]
     own = phrase("Over a {name} {at}", name=plain_name(over.over), at=at_angle(over.elevation_deg))
-    facts.append(Fact(label=own, value=advantage(over)))
+    facts.append(Fact(own, advantage(over)))
     if result.stack is not None:
         gain = result.stack.gain
         together = Quantity(gain.decibels, "gain change", gain.error_db)
-        facts.append(Fact(label="Stack, in phase", value=together))
-    facts += [Fact(label=band_words(more.beam), value=_lobe(more)) for more in each.further]
+        facts.append(Fact("Stack, in phase", together))
+    facts += [Fact(band_words(more.beam), _lobe(more)) for more in each.further]
     exposures = (band.exposure for band in each.every_band if band.exposure)
     applying = [check for exposure in exposures for check in exposure.checks if check.applies]
     if applying:
         worst = max(applying, key=lambda check: check.governing)
         closest = phrase("{use:use}, {place}", use=worst.governing, place=worst.place.place)
-        facts.append(Fact(label="Closest to its limit", value=closest))
+        facts.append(Fact("Closest to its limit", closest))
     if each.scan.splits:
         first = Quantity(each.scan.splits[0].height, "height")
-        facts.append(Fact(label="Height from which there is a second lobe", value=first))
+        facts.append(Fact("Height from which there is a second lobe", first))
     return tuple(facts)
 
 

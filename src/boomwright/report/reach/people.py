@@ -10,10 +10,10 @@ import numpy as np
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.permits import ExposureLimit, LimitCheck
 from boomwright.reach import FieldGrid
-from boomwright.report.model import Canvas, Column, Picture, Table, column, measured
+from boomwright.report.model import Column, Picture, Table, column, drawing, measured
 from boomwright.study.reach_parts.results import (
     BeamReach,
     ExposureReading,
@@ -63,31 +63,26 @@ def _fields(
     public = (limit for limit in exposure.limits if limit.group == "general")
     power = max(exposure.power[limit.averaging_time] for limit in public)
     limit = phrase("strictest limit for the public, {:average power} average power", power)
-
-    def draw(canvas: Canvas) -> str:
-        return charts.people_map(
+    titles = {"level": "Fields at head height, from above", "upright": "Fields through the heading"}
+    title, root = titles[grid.plane], math.sqrt(power)
+    words = "Part of the limit that the computed near field uses, E and H both counted: {limit}."
+    return Picture(
+        name=f"people-{grid.plane}",
+        title=title,
+        group="people",
+        draw=drawing(
+            charts.people_map,
             plane=grid.plane,
             across=grid.across,
             up=grid.up,
             share=share,
-            electric=grid.electric * math.sqrt(power),
-            magnetic=grid.magnetic * math.sqrt(power),
-            limit_name=write(limit, system=canvas.system),
+            electric=grid.electric * root,
+            magnetic=grid.magnetic * root,
+            limit_name=limit,
             places=places,
             boom_height=each.beam.height,
-            title=title[grid.plane],
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
-    title = {"level": "Fields at head height, from above", "upright": "Fields through the heading"}
-    words = "Part of the limit that the computed near field uses, E and H both counted: {limit}."
-    return Picture(
-        name=f"people-{grid.plane}",
-        title=title[grid.plane],
-        group="people",
-        draw=draw,
+            title=title,
+        ),
         caption=listed([phrase(words, limit=limit), more], between=""),
         behind=_shares(grid, share),
     )

@@ -75,7 +75,7 @@ def refused_report(subject: str, error: PlanError) -> Report:
     return Report(
         subject=subject,
         title=subject.capitalize(),
-        answer=(Fact(label="Not checked", value="the plan contradicts itself; see the notices"),),
+        answer=(Fact("Not checked", "the plan contradicts itself; see the notices"),),
         notices=tuple(
             Notice(
                 code=f"{subject}.refused",

@@ -39,14 +39,14 @@ def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
         phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)
         for word in ("exceeded", "not checked", "within")
     ]
-    facts = [Fact(label="Checks", value=listed(counts))]
+    facts = [Fact("Checks", listed(counts))]
     used = [(line.use, line.name) for line in lines if line.use is not None]
     if used:
         use, name = max(used, key=lambda each: each[0])
         label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
         said = phrase("{use:use}, {name}", use=use, name=name)
-        facts.append(Fact(label=label, value=said))
-    return (*facts, Fact(label="Design wind", value=wind))
+        facts.append(Fact(label, said))
+    return (*facts, Fact("Design wind", wind))
 
 
 def held(line: Margin, value: float | None) -> Value:

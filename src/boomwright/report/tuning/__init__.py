@@ -52,22 +52,19 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
     lowest = phrase("{:swr} at {:frequency}", float(swr[at]), float(result.sweep.frequencies[at]))
     sweep = ", ".join(part for part in (result.files[-1], last.day) if part)
     facts = [
-        Fact(label="To move", value=_verdict(result)),
-        Fact(label="Sweep", value=sweep),
-        Fact(label=f"Lowest SWR {result.where}", value=lowest),
+        Fact("To move", _verdict(result)),
+        Fact("Sweep", sweep),
+        Fact(f"Lowest SWR {result.where}", lowest),
     ]
     if advice.verdict != "cannot tell":
-        facts.append(Fact(label="SWR at the antenna, design frequency", value=_told(advice.now)))
+        facts.append(Fact("SWR at the antenna, design frequency", _told(advice.now)))
     if advice.verdict == "move":
-        facts.append(Fact(label="SWR expected after the move", value=_told(advice.after)))
+        facts.append(Fact("SWR expected after the move", _told(advice.after)))
     if not advice.within_reach:
-        facts.append(Fact(label="Out of reach", value=_out_of_reach(result)))
-    facts += [
-        Fact(label="Explained", value=_explained(result)),
-        Fact(label="Fault", value=_fault(result)),
-    ]
+        facts.append(Fact("Out of reach", _out_of_reach(result)))
+    facts += [Fact("Explained", _explained(result)), Fact("Fault", _fault(result))]
     if result.aimed is not None:
-        facts.append(Fact(label="Rotator, by aims at known bearings", value=_to_add(result)))
+        facts.append(Fact("Rotator, by aims at known bearings", _to_add(result)))
     reading = result.line_reading
     if reading is not None:
         measured = phrase(
@@ -76,7 +73,7 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
             length=reading.electrical_length,
             loss=reading.loss_db,
         )
-        facts.append(Fact(label="Line as measured", value=measured))
+        facts.append(Fact("Line as measured", measured))
     return tuple(facts)
 
 
@@ -394,9 +391,7 @@ def _trials(result: TuneResult) -> Table[Any]:
         texts = [step.text for step in item[0].advice.steps]
         return listed(texts, between="; ") if texts else "nothing"
 
-    foretold = [
-        None, *(Quantity(trial.advice.after.middle, "swr") for trial in result.trials[:-1])
-    ]  # fmt: skip
+    foretold = [None, *(Quantity(trial.advice.after.middle, "swr") for trial in result.trials[:-1])]
     return Table(
         name="trials",
         group="trials",

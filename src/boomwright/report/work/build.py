@@ -186,10 +186,7 @@ def build_blocks(
         if build.pieces:
             blocks += [Heading(text=f"Cut list{of_beam}"), cut_grid(build, system)]
         if bill is not None and bill.tubes:
-            blocks += [
-                Heading(text=f"Cutting plan{of_beam}"),
-                saw_grid(build, bill, system),
-            ]  # fmt: skip
+            blocks += [Heading(text=f"Cutting plan{of_beam}"), saw_grid(build, bill, system)]
         heading = "Bought parts" if wire else "Holes, fasteners and bought parts"
         grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build, system))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
@@ -443,7 +440,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = Fals
         caption="Figures of the whole station that are not yours",
         note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
         places=places_in(*(each.settle for each in taken)) if forms else (),
-    )  # fmt: skip
+    )
 
 
 def _weight(mass: float | None, system: UnitSystem) -> str:

@@ -61,7 +61,7 @@ def feed_blocks(
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
         Words(text=trim_words(beam, beam.elements[element.cut.index], system=system)),
         Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
-    )  # fmt: skip
+    )
 
 
 def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:

@@ -141,7 +141,7 @@ def _wind(lift: LiftPlan) -> Value:
         begin=stops.begin_hoist_below,
         stop=stops.stop_hoist_at,
         up=stops.no_climb_at,
-    )  # fmt: skip
+    )
 
 
 def _until(point: HoldPoint, heard: frozenset[str]) -> str:

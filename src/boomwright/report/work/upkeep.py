@@ -223,10 +223,16 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
     return (
         Facts(
             rows=(
-                ("Declination", f"{_degrees(abs(bearing.declination))} {east} "
-                 f"± {_degrees(bearing.error)}, {bearing.model}, for {bearing.day}"),
-                ("Rule", "compass bearing = true heading less the declination, east counted "
-                 "positive; iron nearby turns a compass by many degrees"),
+                (
+                    "Declination",
+                    f"{_degrees(abs(bearing.declination))} {east} "
+                    f"± {_degrees(bearing.error)}, {bearing.model}, for {bearing.day}",
+                ),
+                (
+                    "Rule",
+                    "compass bearing = true heading less the declination, east counted "
+                    "positive; iron nearby turns a compass by many degrees",
+                ),
             )
         ),
         Grid(
@@ -236,15 +242,9 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
             shares=(2.0, 1.2, 1.4),
             large=True,
         ),
-        Steps(
-            title="Alignment",
-            items=(
-                *methods,
-                *(finish if turned else ()),
-            ),
-        ),
+        Steps(title="Alignment", items=(*methods, *(finish if turned else ()))),
         Blanks(labels=("Bearing set to", "Read back", "By")),
-    )  # fmt: skip
+    )
 
 
 def _sign_off(beams: Sequence[Beam]) -> tuple[Block, ...]:
