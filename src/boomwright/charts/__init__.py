@@ -42,11 +42,7 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.people import LEAST_SHADE, people_map
     from boomwright.charts.reach.place_map import place_map
     from boomwright.charts.reach.station_map import station_map
-    from boomwright.charts.shown import (
-        ShownPicture,
-        ShownSubject,
-        ShownTable,
-    )
+    from boomwright.charts.shown import ShownPicture, ShownSubject, ShownTable
     from boomwright.charts.structure.boom import boom_chart
     from boomwright.charts.structure.elements import droop_chart, element_stress_chart
     from boomwright.charts.structure.guys import guy_chart

@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length
-from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
+from boomwright.charts.canvas import document, group, line, number, path_data, pen, tag, text
 from boomwright.charts.labels import spread, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.sentences import listed
@@ -49,8 +49,7 @@ def _row(
                     "path",
                     d=path_data([centre, place], [y - 16.0, y - 7.0]),
                     fill="none",
-                    stroke=palette.grid,
-                    stroke_width="0.6",
+                    **pen(palette.grid, "0.6"),
                 )
             )
         made.append(text(place, y, content, fill=colour, size=_SIZE, anchor="middle"))
@@ -65,7 +64,7 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
         high = section.diameter * scale * thickening
         rect = tag("rect", x=_LEFT + inner * scale, y=_AXIS_Y - high / 2,
                    width=section.length * scale, height=high, fill=palette.metal,
-                   stroke=palette.ink, stroke_width="0.8")  # fmt: skip
+                   **pen(palette.ink, "0.8"))  # fmt: skip
         made.append(
             group(
                 [rect],
@@ -89,19 +88,19 @@ def _measures(
     sums = [bare_length(end, system=system) for end in ends]
     across = [diameter_text(section, system=system) for section in element.half]
     y1, y2 = _AXIS_Y + 36.0, _AXIS_Y + 78.0
-    ink = {"stroke": palette.ink, "stroke_width": "0.7"}
+    ink = pen(palette.ink, "0.7")
     return [
         *_row(centres=middles, contents=across, y=_AXIS_Y - 28.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y1, xs[-1], y1, **ink),
         *(line(x - 2.5, y1 + 2.5, x + 2.5, y1 - 2.5, **ink) for x in xs),
-        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet, size=10.0),
+        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet),
         *_row(centres=middles, contents=exposed, y=y1 + 14.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y2, xs[-1], y2, **ink),
         tag("circle", cx=xs[0], cy=y2, r=2.4, fill=palette.ink),
         *(line(x, y2 - 4.0, x, y2 + 4.0, **ink) for x in xs[1:]),
-        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet, size=10.0),
+        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet),
         *_row(centres=xs, contents=sums, y=y2 + 15.0, width=width, palette=palette,
               colour=palette.ink),
     ]  # fmt: skip
@@ -146,13 +145,12 @@ def element_detail(
         full += f" · feed gap {length_text(beam.feed.gap, system=system)} at the boom centre"
     body = [
         *tubes,
-        line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, stroke=palette.ink, stroke_width="1",
-             stroke_dasharray="8 2 2 2"),
-        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, size=10.0, anchor="end"),
+        line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, **pen(palette.ink, "1", "8 2 2 2")),
+        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, anchor="end"),
         *_measures(element=element, scale=scale, width=width, palette=palette, system=system),
         text(14.0, foot, full, fill=palette.ink, size=_SIZE),
-        text(14.0, foot + 14.0, note, fill=palette.quiet, size=10.0),
-    ]  # fmt: skip
+        text(14.0, foot + 14.0, note, fill=palette.quiet),
+    ]
     parts = [
         f"{length_text(s.length, system=system)} of {diameter_text(s, system=system)}"
         for s in element.half

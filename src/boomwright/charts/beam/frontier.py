@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from boomwright.base import ReadOnlyArrays, UnitSystem
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, marker, number, tag
+from boomwright.charts.canvas import document, line, marker, number, pen, tag
 from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
@@ -136,8 +136,8 @@ def _points(
 
 def _own(x: float, y: float, words: str, right_end: float, palette: Palette) -> str:
     left = x > 0.7 * right_end
-    cross = line(x - 6.0, y, x + 6.0, y, stroke=palette.accent, stroke_width="1.8")
-    cross += line(x, y - 6.0, x, y + 6.0, stroke=palette.accent, stroke_width="1.8")
+    cross = line(x - 6.0, y, x + 6.0, y, **pen(palette.accent, "1.8"))
+    cross += line(x, y - 6.0, x, y + 6.0, **pen(palette.accent, "1.8"))
     return tag("g", cross, data_part="own-beam") + halo_text(
         x + (-9.0 if left else 9.0), y + 12.0, words, fill=palette.accent, palette=palette,
         anchor="end" if left else "start",

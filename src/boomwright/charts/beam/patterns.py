@@ -21,6 +21,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -99,9 +100,7 @@ def _curve(*, frame: PolarFrame, cut: PatternCut, label: str, style: LineStyle) 
         "path",
         d=path_data(x, y, closed=is_closed(cut)),
         fill="none",
-        stroke=style.colour,
-        stroke_width="1.8",
-        stroke_dasharray=style.dash or None,
+        **pen(style.colour, "1.8", style.dash),
         stroke_linejoin="round",
         data_series=label,
         data_plane=cut.plane,
@@ -122,24 +121,13 @@ def _width_marks(
     made = []
     for end in ends:
         x, y = frame.at(angle_deg=end, radius=frame.radius + 5.0)
-        made.append(
-            line(
-                frame.x,
-                frame.y,
-                x,
-                y,
-                stroke=palette.accent,
-                stroke_width="0.9",
-                stroke_dasharray="5 3",
-            )
-        )
+        made.append(line(frame.x, frame.y, x, y, **pen(palette.accent, "0.9", "5 3")))
     made.append(
         tag(
             "path",
             d=arc(frame=frame, radius=radius, start_deg=ends[0], end_deg=ends[1]),
             fill="none",
-            stroke=palette.accent,
-            stroke_width="1.6",
+            **pen(palette.accent, "1.6"),
             data_from=number(ends[0], decimals=6),
             data_to=number(ends[1], decimals=6),
         )
@@ -153,9 +141,7 @@ def _width_marks(
     if found:
         x, y, anchor, box = found
         taken.append(box)
-        made.append(
-            halo_text(x, y, content, fill=palette.accent, palette=palette, size=10.0, anchor=anchor)
-        )
+        made.append(halo_text(x, y, content, fill=palette.accent, palette=palette, anchor=anchor))
     return made
 
 
@@ -186,8 +172,8 @@ def _back_mark(
     x, y = float(xs[0]), float(ys[0])
     content = f"F/B {signed(summary.front_to_back_db, decimals=1)} dB"
     made = [
-        tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, stroke=palette.accent,
-            stroke_width="1.4", data_angle=number(back), data_gain=number(gain, decimals=4))
+        tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, **pen(palette.accent, "1.4"),
+            data_angle=number(back), data_gain=number(gain, decimals=4))
     ]  # fmt: skip
     if told:
         return made
@@ -203,10 +189,9 @@ def _back_mark(
         label_x, label_y, anchor, _ = found
         made.append(
             halo_text(
-                label_x, label_y, content, fill=palette.accent, palette=palette, size=10.0,
-                anchor=anchor,
+                label_x, label_y, content, fill=palette.accent, palette=palette, anchor=anchor
             )
-        )  # fmt: skip
+        )
     return made
 
 
@@ -221,13 +206,12 @@ def _note_block(
     )
     short = shortened(label, size=10.5, room=_NOTES_WIDTH - 44.0)
     made = [
-        line(x, y, x + 26.0, y, stroke=style.colour, stroke_width="1.8",
-             stroke_dasharray=style.dash or None),
+        line(x, y, x + 26.0, y, **pen(style.colour, "1.8", style.dash)),
         marker(style.marker, x + 13.0, y, fill=style.colour),
-        text(x + 34.0, y, short, fill=palette.ink, bold=True),
-    ]  # fmt: skip
+        text(x + 34.0, y, short, fill=palette.ink, bold=True, size=10.5),
+    ]
     made += [
-        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet, size=10.0)
+        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet)
         for i, content in enumerate(lines)
     ]
     return made
@@ -248,7 +232,7 @@ def _notes(
         made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
     rings = ("rings: dB below the outer ring", "small ring: exactly backwards")
     return made + [
-        text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet, size=10.0)
+        text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet)
         for i, words in enumerate(rings)
     ]
 

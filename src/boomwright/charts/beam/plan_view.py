@@ -19,6 +19,7 @@ from boomwright.charts.canvas import (
     line,
     number,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -58,8 +59,7 @@ def _tube(bar: Bar, *, fill: str, frame: PlanFrame, palette: Palette, **data: st
         width=wide if across else long,
         height=long if across else wide,
         fill=fill,
-        stroke=palette.ink,
-        stroke_width="0.7",
+        **pen(palette.ink, "0.7"),
         data_diameter=number(bar.diameter, decimals=6),
         **data,
     )
@@ -83,8 +83,8 @@ def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
             corners = from_above(solid)
             way = path_data([frame.x(x) for x, _ in corners], [frame.y(y) for _, y in corners])
             made.append(
-                tag("path", d=f"{way} Z", fill=palette.paper, stroke=palette.ink,
-                    stroke_width="0.8", data_part=part.role.replace(" ", "-"))
+                tag("path", d=f"{way} Z", fill=palette.paper, **pen(palette.ink, "0.8"),
+                    data_part=part.role.replace(" ", "-"))
             )  # fmt: skip
     return made
 
@@ -92,8 +92,8 @@ def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
 def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
     """Spreaders, cords, ropes and radials, a line each."""
     return [
-        tag("path", d=_way((part,), frame), fill="none", stroke=palette.quiet,
-            stroke_width=_STRUNG[part.role], data_part=part.role)
+        tag("path", d=_way((part,), frame), fill="none", **pen(palette.quiet, _STRUNG[part.role]),
+            data_part=part.role)
         for part in parts
         if part.role in _STRUNG
     ]  # fmt: skip
@@ -102,7 +102,7 @@ def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
 def _hub(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
     return [
         tag("circle", cx=frame.x(solid.middle[0]), cy=frame.y(solid.middle[1]), r=7.0,
-            fill=palette.paper, stroke=palette.ink, stroke_width="1.0", data_part="hub")
+            fill=palette.paper, **pen(palette.ink, "1.0"), data_part="hub")
         for part in parts
         if part.role == "hub"
         for solid in part.solids[:1]
@@ -117,9 +117,9 @@ def _bent_wire(
     grip = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
     colour = palette.accent if element.role == "driven" else palette.ink
     return [
-        tag("path", d=grip, fill="none", pointer_events="stroke", stroke="none",
-            stroke_width="14", data_part="grip"),
-        tag("path", d=_way(parts, frame), fill="none", stroke=colour, stroke_width="2",
+        tag("path", d=grip, fill="none", pointer_events="stroke", **pen("none", "14"),
+            data_part="grip"),
+        tag("path", d=_way(parts, frame), fill="none", **pen(colour, "2"),
             stroke_linejoin="round"),
     ]  # fmt: skip
 
@@ -129,7 +129,7 @@ def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str
     points = () if beam.frame is None else beam.frame.points
     return [
         tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
-            stroke=palette.ink, stroke_width="0.8", data_corner=index, data_point=point.name,
+            **pen(palette.ink, "0.8"), data_corner=index, data_point=point.name,
             data_x=number(x, decimals=6), data_y=number(y, decimals=6))
         for index, point in enumerate(points)
         for x, y, _ in (point.place,)
@@ -143,7 +143,7 @@ def _feed_mark(*, x: float, y: float, palette: Palette) -> list[str]:
         tag("rect", x=x - 6.0, y=y - 7.0, width=12.0, height=14.0, fill=palette.paper),
         *(
             tag("circle", cx=x, cy=y + side * 6.0, r=3.2, fill=palette.paper,
-                stroke=palette.accent, stroke_width="1.6")
+                **pen(palette.accent, "1.6"))
             for side in (-1.0, 1.0)
         ),
     ]  # fmt: skip
@@ -224,18 +224,14 @@ def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]
         colour = palette.accent if beam.elements[i].role == "driven" else palette.ink
         corners_x, corners_y = [places[k], xs[k], xs[k]], [foot + 2.0, foot + 9.0, tip - 3.0]
         made.append(
-            tag(
-                "path",
-                d=path_data(corners_x, corners_y),
-                fill="none",
-                stroke=palette.grid,
-                stroke_width="0.6",
-            )
+            tag("path", d=path_data(corners_x, corners_y), fill="none", **pen(palette.grid, "0.6"))
         )
         if level:
-            made.append(text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle"))
+            made.append(
+                text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle", size=10.5)
+            )
         else:
-            made.append(text(places[k], foot, labels[i], fill=colour, upright=True))
+            made.append(text(places[k], foot, labels[i], fill=colour, upright=True, size=10.5))
     return made
 
 
@@ -269,7 +265,7 @@ def _length_marks(
         or min(map(sub, xs[1:], xs), default=math.inf) < 19.0
     ):
         return []
-    stroke = {"stroke": palette.quiet, "stroke_width": "0.7"}
+    stroke = pen(palette.quiet, "0.7")
     made = []
     for element, half, above, below in zip(beam.elements, halves, upper, lower, strict=True):
         x = frame.x(element.position)
@@ -283,7 +279,6 @@ def _length_marks(
                     frame.y(across),
                     content,
                     fill=palette.quiet,
-                    size=10.0,
                     anchor="middle",
                     upright=True,
                 )
@@ -317,24 +312,24 @@ def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palet
     ]
     if not bars and not _on_hub(beam) and len(places) > 1:
         made.append(
-            line(frame.x(min(places)), y, frame.x(max(places)), y, stroke=palette.quiet,
-                 stroke_width="0.9", stroke_dasharray="6 3", data_part="boom")
+            line(frame.x(min(places)), y, frame.x(max(places)), y,
+                 **pen(palette.quiet, "0.9", "6 3"), data_part="boom")
         )  # fmt: skip
     plates = (part for part in parts if part.role in {"mast plate", "truss"})
     made += _shapes(plates, frame=frame, palette=palette)
     start = max([frame.x(max(places)) + 26.0, *(frame.x(bar.end[0]) + 8.0 for bar in bars)])
     return [
         *made,
-        line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
+        line(start, y, start + 24.0, y, **pen(palette.accent, "1.6")),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
-        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
-        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=10.0),
+        text(start + 36.0, y - 6.0, "heading", fill=palette.ink),
+        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink),
     ]
 
 
 def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palette) -> list[str]:
     x, y = frame.x(axis[0]), frame.y(axis[1])
-    stroke = {"stroke": palette.ink, "stroke_width": "0.8"}
+    stroke = pen(palette.ink, "0.8")
     return [
         tag("circle", cx=x, cy=y, r=3.6, fill=palette.paper, data_part="axis", **stroke),
         line(x - 6.0, y, x + 6.0, y, **stroke),
@@ -346,7 +341,7 @@ def _wires(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Pale
     made = []
     for i, wire in enumerate(beam.wires):
         drawn = tag("path", d=_way((part for part in parts if part.mark == f"W{i + 1}"), frame),
-                    fill="none", stroke=palette.series[0], stroke_width="1.6",
+                    fill="none", **pen(palette.series[0], "1.6"),
                     stroke_linejoin="round")  # fmt: skip
         made.append(group([drawn], title=f"wire {wire.name}", data_wire=i, data_name=wire.name))
     return made

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base.records import dataclass, replace
-from boomwright.charts.canvas import arrow_head, line, number, path_data, tag, text
+from boomwright.charts.canvas import arrow_head, line, number, path_data, pen, tag, text
 from boomwright.charts.labels import Box, text_box, text_width
 from boomwright.charts.palette import Palette
 from boomwright.charts.scale import signed
@@ -107,7 +107,7 @@ def arc(*, frame: PolarFrame, radius: float, start_deg: float, end_deg: float) -
 
 def _ring(*, frame: PolarFrame, level: float, palette: Palette) -> str:
     radius = frame.radius * (1.0 - level / RANGE_DB)
-    stroke = {"stroke": palette.grid, "stroke_width": "1" if level == 0.0 else "0.6"}
+    stroke = pen(palette.grid, "1" if level == 0.0 else "0.6")
     if frame.half:
         d = arc(frame=frame, radius=radius, start_deg=0.0, end_deg=180.0)
         return tag("path", d=d, fill="none", **stroke)
@@ -126,7 +126,7 @@ def _grid(*, frame: PolarFrame, palette: Palette) -> tuple[str, ...]:
     for angle in _spokes(half=frame.half):
         x1, y1 = frame.at(angle_deg=angle, radius=inner)
         x2, y2 = frame.at(angle_deg=angle, radius=frame.radius)
-        made.append(line(x1, y1, x2, y2, stroke=palette.grid, stroke_width="0.6"))
+        made.append(line(x1, y1, x2, y2, **pen(palette.grid, "0.6")))
     return tuple(made)
 
 
@@ -204,16 +204,14 @@ def polar_frame(
     made += [label for label, _ in rim]
     boxes = [box for _, box in rim]
     x, y = frame.x + frame.radius, frame.y
-    made.append(line(x + 3.0, y, x + 22.0, y, stroke=palette.accent, stroke_width="1.4"))
+    made.append(line(x + 3.0, y, x + 22.0, y, **pen(palette.accent, "1.4")))
     made.append(arrow_head(x + 28.0, y, angle=0.0, fill=palette.accent))
     made.append(text(x + 32.0, y, "heading", fill=palette.ink, size=_SPOKE_SIZE))
     boxes.append(text_box(x + 3.0, y, "heading", size=_SPOKE_SIZE))
     boxes.append(text_box(x + 32.0, y, "heading", size=_SPOKE_SIZE))
     if frame.half:
         x1, x2 = frame.x - frame.radius - 6.0, frame.x + frame.radius
-        made.append(
-            tag("path", d=path_data([x1, x2], [y, y]), stroke=palette.ink, stroke_width="1.6")
-        )
+        made.append(tag("path", d=path_data([x1, x2], [y, y]), **pen(palette.ink, "1.6")))
         made.append(
             text(frame.x, y + 12.0, "ground", fill=palette.quiet, size=_SPOKE_SIZE, anchor="middle")
         )

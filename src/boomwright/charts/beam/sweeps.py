@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
-from boomwright.charts.canvas import document, line, tag, text
+from boomwright.charts.canvas import document, line, pen, tag, text
 from boomwright.charts.labels import shortened, text_width
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
@@ -48,16 +48,7 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
     top, bottom = frame.y.end, frame.y.start
     for place, part in ((low, "band-edge"), (high, "band-edge")):
         made.append(
-            line(
-                place,
-                top,
-                place,
-                bottom,
-                stroke=palette.ink,
-                stroke_width="0.9",
-                stroke_dasharray="2 2",
-                data_part=part,
-            )
+            line(place, top, place, bottom, **pen(palette.ink, "0.9", "2 2"), data_part=part)
         )
     design = readings.beam.design_frequency
     place = frame.x(design / 1e6)
@@ -68,9 +59,7 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
                 top - 3.0,
                 place,
                 bottom,
-                stroke=palette.accent,
-                stroke_width="1",
-                stroke_dasharray="8 3",
+                **pen(palette.accent, "1", "8 3"),
                 data_part="design-frequency",
                 data_frequency=f"{design:.0f}",
             )
@@ -98,14 +87,14 @@ def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -
         middle = _held(
             frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=10.0), frame=frame
         )
-        return [text(middle, y, whole, fill=quiet, size=10.0, anchor="middle")]
+        return [text(middle, y, whole, fill=quiet, anchor="middle")]
     made = [
-        text(frame.x(low), y, first, fill=quiet, size=10.0),
-        text(frame.x(high), y, last, fill=quiet, size=10.0, anchor="end"),
+        text(frame.x(low), y, first, fill=quiet),
+        text(frame.x(high), y, last, fill=quiet, anchor="end"),
     ]
     if frame.x.start <= frame.x(design) <= frame.x.end:
         place = min(max(frame.x(design), left), right)
-        made.append(text(place, y, name, fill=palette.accent, size=10.0, anchor="middle"))
+        made.append(text(place, y, name, fill=palette.accent, anchor="middle"))
     return made
 
 
@@ -216,11 +205,7 @@ def sweep_chart(
 
 
 def impedance_chart(
-    *,
-    readings: BeamReadings,
-    palette: Palette = LIGHT,
-    width: float = 600.0,
-    height: float = 340.0,
+    *, readings: BeamReadings, palette: Palette = LIGHT, width: float = 600.0, height: float = 340.0
 ) -> str:
     """Draw resistance and reactance over frequency with their error bands."""
     impedance = np.array([point.impedance for point in readings.sweep])
@@ -242,11 +227,7 @@ def impedance_chart(
 
 
 def gain_chart(
-    *,
-    readings: BeamReadings,
-    palette: Palette = LIGHT,
-    width: float = 600.0,
-    height: float = 460.0,
+    *, readings: BeamReadings, palette: Palette = LIGHT, width: float = 600.0, height: float = 460.0
 ) -> str:
     """Draw gain above, front-to-back and front-to-rear ratio below, over frequency."""
     gain = [_over_band(readings, "gain", palette, name="gain_dbi", error="gain_error_db")]

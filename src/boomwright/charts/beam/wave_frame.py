@@ -24,6 +24,7 @@ from boomwright.charts.canvas import (
     line,
     number,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -132,8 +133,7 @@ def _elements(
             boom,
             axes.x(max(places) / unit),
             boom,
-            stroke=palette.ink,
-            stroke_width="1.4",
+            **pen(palette.ink, "1.4"),
         )
     )
     for index, element in enumerate(picture.beam.elements):
@@ -142,26 +142,20 @@ def _elements(
         if level and element.bent:
             outline = [(axes.x(x / unit), axes.y(y / unit)) for x, y, _ in element.outline]
             way = path_data([x for x, _ in outline], [y for _, y in outline])
-            drawn = tag("path", d=way, fill="none", stroke=colour, stroke_width="2")
+            drawn = tag("path", d=way, fill="none", **pen(colour, "2"))
         elif level:
             half = element.half_length / unit
             drawn = line(
-                x,
-                axes.y(-half),
-                x,
-                axes.y(half),
-                stroke=colour,
-                stroke_width="2.6",
-                stroke_linecap="round",
+                x, axes.y(-half), x, axes.y(half), **pen(colour, "2.6"), stroke_linecap="round"
             )
         else:
             drawn = tag("circle", cx=float(x), cy=float(boom), r=3.4, fill=colour)
         made.append(group([drawn], title=picture.shares[index].label, data_share=str(index)))
     if not level and picture.ground.kind != "free space":
         mast = axes.x(0.5 * (min(places) + max(places)) / unit)
-        made.append(line(mast, boom, mast, axes.y(0.0), stroke=palette.quiet, stroke_width="1"))
+        made.append(line(mast, boom, mast, axes.y(0.0), **pen(palette.quiet, "1")))
     tip = axes.x.end - 8.0
-    made.append(line(tip - 34.0, boom, tip - 4.0, boom, stroke=palette.accent, stroke_width="1.4"))
+    made.append(line(tip - 34.0, boom, tip - 4.0, boom, **pen(palette.accent, "1.4")))
     made.append(arrow_head(tip, boom, angle=0.0, fill=palette.accent))
     return made
 
@@ -207,21 +201,11 @@ def _dials(
         made.append(
             group(
                 [
-                    line(
-                        place, y + _DIAL + 12.0, own, top, stroke=palette.grid, stroke_width="0.7"
-                    ),
-                    tag(
-                        "circle",
-                        cx=place,
-                        cy=y,
-                        r=_DIAL,
-                        fill="none",
-                        stroke=palette.grid,
-                        stroke_width="0.8",
-                    ),
+                    line(place, y + _DIAL + 12.0, own, top, **pen(palette.grid, "0.7")),
+                    tag("circle", cx=place, cy=y, r=_DIAL, fill="none", **pen(palette.grid, "0.8")),
                     group(
                         [
-                            line(place, y, *tip, stroke=colour, stroke_width="1.8"),
+                            line(place, y, *tip, **pen(colour, "1.8")),
                             arrow_head(*tip, angle=angle, fill=colour, size=6.0),
                         ],
                         data_hand=str(index),
@@ -257,16 +241,7 @@ def _lobe_rays(
         slope = math.tan(math.radians(elevation))
         reach = min(wide, tall / slope) if slope > 0.0 else wide
         end = axes.x((foot + reach) / unit), axes.y(reach * slope / unit)
-        made.append(
-            line(
-                axes.x(foot / unit),
-                axes.y(0.0),
-                *end,
-                stroke=palette.ink,
-                stroke_width="1",
-                stroke_dasharray="5 4",
-            )
-        )
+        made.append(line(axes.x(foot / unit), axes.y(0.0), *end, **pen(palette.ink, "1", "5 4")))
         words = f"{_written(elevation, 'whole angle')}, {_written(gain, 'gain over ground')}"
         beside = reach * slope >= tall - 1e-9
         spot = (end[0] - 6.0, end[1] + 11.0) if beside else (end[0] - 6.0, end[1] - 9.0)

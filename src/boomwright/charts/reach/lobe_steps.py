@@ -8,7 +8,7 @@ import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, write
-from boomwright.charts.canvas import document, line, number, number_list, path_data, tag, text
+from boomwright.charts.canvas import document, line, number, number_list, path_data, pen, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.reach import HeightScan
 
@@ -61,7 +61,7 @@ def lobe_steps(
                 f"{write(Quantity(height, 'height'), system=system)}, "
                 f"{height / wavelength:.2f} wl"
                 + (" (near the plan's)" if own else ""),
-                fill=palette.accent if own else palette.ink, size=10.0, anchor="middle",
+                fill=palette.accent if own else palette.ink, anchor="middle",
             )
         )  # fmt: skip
         corners.append((x, y))
@@ -76,7 +76,7 @@ def lobe_steps(
     body.append(
         text(
             width - 16.0, 24.0 + 14.0, f"rim {top:.1f} dBi, rings 3, 10, 20 dB below",
-            fill=palette.quiet, size=10.0, anchor="end",
+            fill=palette.quiet, anchor="end",
         )
     )  # fmt: skip
     return document(
@@ -105,22 +105,20 @@ def _panel(x: float, y: float, radius: float, palette: Palette) -> list[str]:
         made.append(
             tag(
                 "path", d=f"M{x + r:.2f},{y:.2f}A{r:.2f},{r:.2f} 0 0 0 {x:.2f},{y - r:.2f}",
-                fill="none", stroke=palette.grid, stroke_width="0.9" if below == 0.0 else "0.5",
+                fill="none", **pen(palette.grid, "0.9" if below == 0.0 else "0.5"),
             )
         )  # fmt: skip
     for angle in (30, 60):
         cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        made.append(
-            line(x, y, x + radius * cos, y - radius * sin, stroke=palette.grid, stroke_width="0.4")
-        )
+        made.append(line(x, y, x + radius * cos, y - radius * sin, **pen(palette.grid, "0.4")))
         made.append(
             text(
                 x + (radius + 9.0) * cos, y - (radius + 7.0) * sin, f"{angle}°",
-                fill=palette.quiet, size=10.0, anchor="middle",
+                fill=palette.quiet, anchor="middle",
             )
         )  # fmt: skip
-    made.append(line(x, y, x + radius, y, stroke=palette.ink, stroke_width="1"))
-    made.append(line(x, y, x, y - radius, stroke=palette.grid, stroke_width="0.5"))
+    made.append(line(x, y, x + radius, y, **pen(palette.ink, "1")))
+    made.append(line(x, y, x, y - radius, **pen(palette.grid, "0.5")))
     return made
 
 
@@ -137,6 +135,6 @@ def _pattern(
             np.concatenate(([y], y - r * np.sin(angle))),
             closed=True,
         ),
-        fill=palette.series[0], fill_opacity="0.18", stroke=palette.series[0],
-        stroke_width="1.4", stroke_linejoin="round",
+        fill=palette.series[0], fill_opacity="0.18", **pen(palette.series[0], "1.4"),
+        stroke_linejoin="round",
     )  # fmt: skip

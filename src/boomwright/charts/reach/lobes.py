@@ -11,7 +11,7 @@ from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
 from boomwright.charts.beam.pattern_summary import check_cut
-from boomwright.charts.canvas import document, line, number, tag, text
+from boomwright.charts.canvas import document, line, number, pen, tag, text
 from boomwright.charts.labels import Box, first_free, text_width
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
@@ -37,17 +37,7 @@ def _lobe_marks(
     ranked = sorted(over_ground.lobes, key=lambda lobe: -lobe.gain_dbi)
     for lobe in ranked:
         x, y = frame.x(lobe.elevation_deg), float(frame.y.places([lobe.gain_dbi])[0])
-        items = [
-            tag(
-                "circle",
-                cx=x,
-                cy=y,
-                r=3.4,
-                fill=palette.paper,
-                stroke=palette.accent,
-                stroke_width="1.6",
-            )
-        ]
+        items = [tag("circle", cx=x, cy=y, r=3.4, fill=palette.paper, **pen(palette.accent, "1.6"))]
         gain = signed(lobe.gain_dbi, decimals=1)
         tried = (f"{gain} dBi at {lobe.elevation_deg:.0f}°", f"{gain} at {lobe.elevation_deg:.0f}°")
         tries = [
@@ -63,11 +53,10 @@ def _lobe_marks(
         if found:
             place_x, place_y, anchor, box = found
             if y - place_y > 15.0:
-                items.append(line(x, y - 4.0, x, place_y + 6.0, stroke=palette.grid,
-                                  stroke_width="0.6"))  # fmt: skip
+                items.append(line(x, y - 4.0, x, place_y + 6.0, **pen(palette.grid, "0.6")))
             items.append(
                 halo_text(place_x, place_y, content, fill=palette.accent, palette=palette,
-                          size=10.0, anchor=anchor)
+                          anchor=anchor)
             )  # fmt: skip
             taken.append(box)
         made.append(
@@ -99,11 +88,11 @@ def _null_marks(
         x, y = frame.x(null), float(frame.y.places([gain])[0])
         content = f"{null:.0f}°"
         tries = [(x, y + drop, "middle") for drop in (12.0, 22.0, 32.0, 42.0)]
-        items = [line(x - 4.5, y, x + 4.5, y, stroke=palette.quiet, stroke_width="1.8")]
+        items = [line(x - 4.5, y, x + 4.5, y, **pen(palette.quiet, "1.8"))]
         found = first_free(tries, content, size=10.0, taken=taken, area=area, points=points)
         if found:
             items.append(halo_text(found[0], found[1], content, fill=palette.quiet,
-                                   palette=palette, size=10.0, anchor="middle"))  # fmt: skip
+                                   palette=palette, anchor="middle"))  # fmt: skip
             taken.append(found[3])
         made.append(
             tag(
@@ -199,7 +188,7 @@ def lobe_chart(
                    palette=palette, widths=widths, markers=False)  # fmt: skip
     room = width - _RIGHT - _LEFT - sum(widths) - 48.0 * len(widths) - 8.0
     note = _ground_note(over_ground, system=system, room=room)
-    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=10.0, anchor="end"))
+    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, anchor="end"))
     return document(
         kind="lobe-chart", title="Gain against elevation over the ground",
         description=summary_sentence(over_ground), width=width,

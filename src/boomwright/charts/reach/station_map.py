@@ -17,6 +17,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -62,23 +63,13 @@ def station_map(
     centre_y = top + radius + 14.0
     height = centre_y + radius + 24.0
     scale = radius / _RIM
-    body = [
-        tag(
-            "circle",
-            cx=middle,
-            cy=centre_y,
-            r=radius,
-            fill="none",
-            stroke=palette.ink,
-            stroke_width="1.2",
-        )
-    ]
+    body = [tag("circle", cx=middle, cy=centre_y, r=radius, fill="none", **pen(palette.ink, "1.2"))]
     if footprint is not None:
         body += _footprint(footprint, middle, centre_y, scale, palette)
     body.append(_coast(coastlines, station, middle, centre_y, scale, palette))
     body += _rings(middle, centre_y, radius, scale, palette, system)
     end = (middle + radius * math.sin(heading), centre_y - radius * math.cos(heading))
-    body.append(line(middle, centre_y, *end, stroke=palette.accent, stroke_width="1.6"))
+    body.append(line(middle, centre_y, *end, **pen(palette.accent, "1.6")))
     body.append(arrow_head(*end, angle=math.pi / 2 - heading, fill=palette.accent, size=11.0))
     body += _targets(targets, station, middle, centre_y, scale, radius, palette)
     body.append(tag("circle", cx=middle, cy=centre_y, r=3.6, fill=palette.accent))
@@ -93,7 +84,6 @@ def station_map(
                 38.0 if wide else 53.0,
                 f"by fewest hops off {footprint.layer.name}",
                 fill=palette.quiet,
-                size=10.0,
                 anchor="end" if wide else "start",
             )
         )
@@ -162,7 +152,7 @@ def _coast(
         if len(kept) > 1:
             drawn.append(path_data(x[kept], y[kept]))
     return tag(
-        "path", d="".join(drawn), fill="none", stroke=palette.quiet, stroke_width="0.7",
+        "path", d="".join(drawn), fill="none", **pen(palette.quiet, "0.7"),
         stroke_linejoin="round", data_part="coastline",
     )  # fmt: skip
 
@@ -252,8 +242,7 @@ def _rings(
                 centre_y + 0.06 * radius * y,
                 middle + radius * x,
                 centre_y + radius * y,
-                stroke=palette.grid,
-                stroke_width="0.4",
+                **pen(palette.grid, "0.4"),
             )
         )
         made.append(
@@ -262,7 +251,6 @@ def _rings(
                 centre_y + (radius + 12.0) * y,
                 "N" if bearing == 0 else f"{bearing}°",
                 fill=palette.quiet,
-                size=10.0,
                 anchor="middle",
             )
         )
@@ -275,9 +263,7 @@ def _rings(
                 cy=centre_y,
                 r=ring,
                 fill="none",
-                stroke=palette.grid,
-                stroke_width="0.6",
-                stroke_dasharray="2 3",
+                **pen(palette.grid, "0.6", "2 3"),
             )
         )
         made.append(
@@ -287,7 +273,6 @@ def _rings(
                 f"{distance} {name}",
                 fill=palette.quiet,
                 palette=palette,
-                size=10.0,
                 anchor="middle",
             )
         )
@@ -310,11 +295,9 @@ def _targets(
         right, up = project(longitude=[place.longitude], latitude=[place.latitude], centre=station)
         x, y = middle + scale * float(right[0]), centre_y - scale * float(up[0])
         items = [
-            line(middle, centre_y, x, y, stroke=palette.ink, stroke_width="1",
-                 stroke_dasharray="5 3"),
-            tag("circle", cx=x, cy=y, r=4.0, fill=palette.paper, stroke=palette.ink,
-                stroke_width="1.6"),
-        ]  # fmt: skip
+            line(middle, centre_y, x, y, **pen(palette.ink, "1", "5 3")),
+            tag("circle", cx=x, cy=y, r=4.0, fill=palette.paper, **pen(palette.ink, "1.6")),
+        ]
         tries = [
             (x + 8.0, y, "start"), (x - 8.0, y, "end"), (x, y - 12.0, "middle"),
             (x, y + 13.0, "middle"), (x + 8.0, y + 13.0, "start"), (x - 8.0, y - 13.0, "end"),
@@ -324,13 +307,7 @@ def _targets(
         if found:
             items.append(
                 halo_text(
-                    found[0],
-                    found[1],
-                    content,
-                    fill=palette.ink,
-                    palette=palette,
-                    size=10.0,
-                    anchor=found[2],
+                    found[0], found[1], content, fill=palette.ink, palette=palette, anchor=found[2]
                 )
             )
             taken.append(found[3])

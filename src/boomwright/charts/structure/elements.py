@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, marker, tag, text
+from boomwright.charts.canvas import document, line, marker, pen, tag, text
 from boomwright.charts.labels import text_width
 from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
@@ -35,15 +35,15 @@ def _speed(speed: float, *, system: UnitSystem, unit: bool = True) -> str:
 def _joints(frame: Panel, /, *, element: ElementReport, unit: float, palette: Palette) -> list[str]:
     return [
         line(frame.x(s.from_boom / unit), frame.y.end, frame.x(s.from_boom / unit), frame.y.start,
-             stroke=palette.grid, stroke_width="0.6", stroke_dasharray="2 2", data_part="step")
+             **pen(palette.grid, "0.6", "2 2"), data_part="step")
         for s in element.strength.sections[1:]
     ]  # fmt: skip
 
 
 def _limit_line(frame: Panel, /, *, value: float, palette: Palette) -> str:
     y = frame.y(value)
-    return line(frame.x.start, y, frame.x.end, y, stroke=palette.accent, stroke_width="1.4",
-                stroke_dasharray="8 3", data_part="limit")  # fmt: skip
+    return line(frame.x.start, y, frame.x.end, y, **pen(palette.accent, "1.4", "8 3"),
+                data_part="limit")  # fmt: skip
 
 
 def _speeds(
@@ -55,9 +55,8 @@ def _speeds(
     ends = [*(s.from_boom for s in sections[1:]), float(element.course.place[-1])]
     heading = "yields at, bare" + (" / iced" if iced else "")
     made = [
-        halo_text(frame.x.start, frame.y.start + 44.0, heading, palette=palette,
-                  fill=palette.quiet, size=10.0)
-    ]  # fmt: skip
+        halo_text(frame.x.start, frame.y.start + 44.0, heading, palette=palette, fill=palette.quiet)
+    ]
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
         content = _speed(s.yield_speed_bare, system=system, unit=not iced)
@@ -69,7 +68,7 @@ def _speeds(
         colour = palette.accent if s.index == weak else palette.ink
         made.append(
             halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
-                   fill=colour, size=10.0, anchor="middle")
+                   fill=colour, anchor="middle")
         )  # fmt: skip
     return made
 
@@ -170,10 +169,7 @@ def _finished(
 ) -> str:  # fmt: skip
     named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette,
                            markers=False)  # fmt: skip
-    body = [
-        *named,
-        tag("g", "".join(items), data_panel=0, **frame.data()),
-    ]
+    body = [*named, tag("g", "".join(items), data_panel=0, **frame.data())]
     return document(kind=kind, title=title, description=description, width=width, height=height,
                     palette=palette, body=body)  # fmt: skip
 
@@ -237,7 +233,7 @@ def droop_chart(
     across = (frame.y.start - frame.y.end) / (frame.y.high - frame.y.low) / small
     along = (frame.x.end - frame.x.start) / (frame.x.high - frame.x.low) / unit
     steeper = f"droop drawn {across / along:.1f} times as steep"
-    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, size=10.0, anchor="end"))
+    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, anchor="end"))
     return _finished(
         kind="element-droop", title=f"{element.label}: droop in still air",
         description=f"{element.label} droops at the tip: {', '.join(ends)}.", frame=frame,
