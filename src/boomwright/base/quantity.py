@@ -258,7 +258,9 @@ Citing = Callable[[str], str]
 def phrase(words: str, /, *told: Value | complex, **named: Value | complex) -> Phrase:
     """Put quantities into words: ``phrase("{:span} of {line}", 12.3, line="RG-213")``.
 
-    A place may name the kind of a bare figure in SI; what is a value already stays.
+    Args:
+        told: values of the places without a name, in their order [as ``named``]
+        named: values of the others, a bare figure as the kind that its place names has it [SI]
     """
     if told or ":" in words:
         words, places, kinds = _places(words)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -105,20 +105,17 @@ def advice_chart(
     )  # fmt: skip
 
 
-def _levels(frame: Panel, least_db: float | None, palette: Palette) -> list[str]:
+def _levels(frame: Panel, least_db: float | None, palette: Palette) -> Iterator[str]:
     """The reference itself, and what serves at least."""
     zero = frame.y(0.0)
-    made = [line(frame.x.start, zero, frame.x.end, zero, **pen(palette.ink, "0.9"),
-                 data_part="reference")]  # fmt: skip
+    yield line(frame.x.start, zero, frame.x.end, zero, **pen(palette.ink, "0.9"),
+               data_part="reference")  # fmt: skip
     if least_db is not None and frame.y.low <= least_db:
         y = frame.y(least_db)
-        made.append(line(frame.x.start, y, frame.x.end, y, **pen(palette.quiet, "1", "6 4"),
-                         data_part="least", data_least=number(least_db)))  # fmt: skip
-        made.append(
-            halo_text(frame.x.end - 4.0, y + 8.0, "less does not serve", fill=palette.quiet,
-                      palette=palette, anchor="end", size=_SIZE)
-        )  # fmt: skip
-    return made
+        yield line(frame.x.start, y, frame.x.end, y, **pen(palette.quiet, "1", "6 4"),
+                   data_part="least", data_least=number(least_db))  # fmt: skip
+        yield halo_text(frame.x.end - 4.0, y + 8.0, "less does not serve", fill=palette.quiet,
+                        palette=palette, anchor="end", size=_SIZE)  # fmt: skip
 
 
 def _joined(frame: Panel, front: Sequence[StationPoint], palette: Palette) -> str:
@@ -170,7 +167,7 @@ def _station(frame: Panel, one: StationPoint, palette: Palette) -> str:
 
 def _labels(
     frame: Panel, points: Sequence[StationPoint], front: Sequence[StationPoint], palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     """Name the picks, number the rest of the unbeaten, each where there is room."""
     area = Box(left=frame.x.start + 2.0, top=frame.y.end - 10.0, right=frame.x.end + 16.0,
                bottom=frame.y.start - 2.0)  # fmt: skip
@@ -186,7 +183,6 @@ def _labels(
     zero = float(frame.y(0.0))
     taken.append(Box(left=frame.x.start, top=zero - 0.5, right=frame.x.end, bottom=zero + 0.5))
     keep_off = _along_line([places[each.number] for each in front])
-    made = []
     for each in sorted(points, key=lambda one: not one.picked):
         if not (each.picked or each.unbeaten):
             continue
@@ -206,11 +202,10 @@ def _labels(
             ink = palette.accent if each.picked else palette.quiet
             if far:
                 end = box.top if at_y > y else box.bottom
-                made.append(line(x, y, min(max(x, box.left), box.right), end, **pen(ink, "0.7")))
-            made.append(halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
-                                  size=_SIZE if each.picked else 8.5))  # fmt: skip
+                yield line(x, y, min(max(x, box.left), box.right), end, **pen(ink, "0.7"))
+            yield halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
+                            size=_SIZE if each.picked else 8.5)  # fmt: skip
             break
-    return made
 
 
 def _around(x: float, y: float, *, far: bool) -> list[tuple[float, float, str]]:

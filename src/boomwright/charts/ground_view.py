@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
@@ -155,20 +155,16 @@ def ground_view(
 
 def _guys_from_above(
     guys: Sequence[GuyLevel], foot: tuple[float, float], scale: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     """Draw every guy to its anchor, north up."""
-    made = []
     for ring in guys:
         for number_ in range(ring.count):
             bearing = ring.first_azimuth + 2.0 * math.pi * number_ / ring.count
             x = foot[0] + ring.anchor_radius * scale * math.sin(bearing)
             y = foot[1] - ring.anchor_radius * scale * math.cos(bearing)
-            made += [
-                line(*foot, x, y, **pen(palette.quiet, "1.3"), data_part="guy"),
-                tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
-                    data_part="anchor", data_radius=number(ring.anchor_radius)),
-            ]  # fmt: skip
-    return made
+            yield line(*foot, x, y, **pen(palette.quiet, "1.3"), data_part="guy")
+            yield tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
+                      data_part="anchor", data_radius=number(ring.anchor_radius))  # fmt: skip
 
 
 def _north(x: float, y: float, palette: Palette) -> list[str]:

@@ -126,9 +126,8 @@ def _beam_up(
 
 def _rings_on_ground(
     lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette, system: UnitSystem
-) -> list[str]:
+) -> Iterator[str]:
     foot_x, foot_y = foot
-    body: list[str] = []
     for radius, words, row, colour in (
         (lift.dropped_tool_radius, "nobody under the work", 1, palette.accent),
         (lift.exclusion_radius, "kept empty", 2, palette.quiet),
@@ -137,14 +136,11 @@ def _rings_on_ground(
         # Around the load as around the foot, where it goes up on a known bearing.
         beside = 0.0 if lift.way.bearing is None else lift.way.out + radius
         ends = (foot_x - beside * scale, x)
-        body.append(line(ends[0], y, x, y, **pen(colour, "2.2")))
-        body += [line(end, y - 4.0, end, y + 4.0, **pen(colour, "1.2"))
-                 for end in ends if end != foot_x]  # fmt: skip
-        body.append(
-            halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
-                      palette=palette, anchor="start")
-        )  # fmt: skip
-    return body
+        yield line(ends[0], y, x, y, **pen(colour, "2.2"))
+        yield from [line(end, y - 4.0, end, y + 4.0, **pen(colour, "1.2"))
+                    for end in ends if end != foot_x]  # fmt: skip
+        yield halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
+                        palette=palette, anchor="start")  # fmt: skip
 
 
 def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -64,7 +64,7 @@ def _phase_runs(current: ElementCurrent, *, floor: float) -> list[slice]:
 def _phase(
     frame: Panel, /, *, current: ElementCurrent, x: np.ndarray, floor: float, palette: Palette,
     axis: bool,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Phase in degrees on a scale of its own at the right edge."""
     style = line_style(palette=palette, index=1)
     scale = LinearScale(low=-180.0, high=180.0, start=frame.y.start, end=frame.y.end)
@@ -76,21 +76,18 @@ def _phase(
         for run in _phase_runs(current, floor=floor)
         if run.stop - run.start > 1
     ]  # fmt: skip
-    made = [
-        tag(
-            "g",
-            "".join(lines),
-            data_series=f"{current.label}: phase",
-            data_along=number_list(current.along),
-            data_value=number_list(degrees),
-        )
-    ]
+    yield tag(
+        "g",
+        "".join(lines),
+        data_series=f"{current.label}: phase",
+        data_along=number_list(current.along),
+        data_value=number_list(degrees),
+    )
     right = frame.x.end
     for value in _PHASE_TICKS if axis else ():
-        made.append(line(right, scale(value), right + 4.0, scale(value), **pen(palette.ink, "0.8")))
-        made.append(text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°",
-                         fill=palette.quiet))  # fmt: skip
-    return made
+        yield line(right, scale(value), right + 4.0, scale(value), **pen(palette.ink, "0.8"))
+        yield text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°",
+                   fill=palette.quiet)  # fmt: skip
 
 
 def _current_panel(

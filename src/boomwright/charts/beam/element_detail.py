@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import accumulate, pairwise
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
@@ -30,7 +31,7 @@ def diameter_text(section: TubeSection, *, system: UnitSystem) -> str:
 def _row(
     *, centres: list[float], contents: list[str], y: float, width: float, palette: Palette,
     colour: str,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Texts on one line, moved apart where they would meet, each with its leader upwards."""
     room = max(text_width(content, size=_SIZE) for content in contents) + 8.0
     fits = all(
@@ -40,20 +41,16 @@ def _row(
     places = tuple(centres) if fits else spread(centres, room=min(room, width / len(centres)))
     shift = min(0.0, width - 4.0 - 0.5 * room - places[-1])
     shift = max(shift, 0.5 * room + 4.0 - places[0])
-    made = []
     for centre, wished, content in zip(centres, places, contents, strict=True):
         place = wished if fits else wished + shift
         if abs(place - centre) > 0.5:
-            made.append(
-                tag(
-                    "path",
-                    d=path_data([centre, place], [y - 16.0, y - 7.0]),
-                    fill="none",
-                    **pen(palette.grid, "0.6"),
-                )
+            yield tag(
+                "path",
+                d=path_data([centre, place], [y - 16.0, y - 7.0]),
+                fill="none",
+                **pen(palette.grid, "0.6"),
             )
-        made.append(text(place, y, content, fill=colour, size=_SIZE, anchor="middle"))
-    return made
+        yield text(place, y, content, fill=colour, size=_SIZE, anchor="middle")
 
 
 def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[str], float]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -110,9 +110,8 @@ def _points(
     unit: tuple[float, str],
     style: LineStyle,
     paper: str,
-) -> list[str]:
+) -> Iterator[str]:
     """Draw the points of a curve, each with its numbers; hollow where the demand is not kept."""
-    made = []
     for i, (boom, gain) in enumerate(zip(one.boom.tolist(), one.gain_dbi.tolist(), strict=True)):
         x, y = float(frame.x(boom / unit[0])), float(frame.y(gain))
         shown = marker(style.marker, x, y, fill=style.colour, size=3.6)
@@ -120,18 +119,15 @@ def _points(
             shown += marker(style.marker, x, y, fill=paper, size=2.0)
         rear = float(one.front_to_rear_db[i])
         told = f"boom {boom / unit[0]:.2f} {unit[1]}, {gain:.2f} dBi, front to rear {rear:.1f} dB"
-        made.append(
-            tag(
-                "g",
-                tag("title", told) + shown,
-                data_choice=f"{curve_number}.{i}",
-                data_boom=number(boom),
-                data_gain=number(gain),
-                data_rear=number(rear),
-                data_kept="yes" if one.kept[i] else "no",
-            )
+        yield tag(
+            "g",
+            tag("title", told) + shown,
+            data_choice=f"{curve_number}.{i}",
+            data_boom=number(boom),
+            data_gain=number(gain),
+            data_rear=number(rear),
+            data_kept="yes" if one.kept[i] else "no",
         )
-    return made
 
 
 def _own(x: float, y: float, words: str, right_end: float, palette: Palette) -> str:

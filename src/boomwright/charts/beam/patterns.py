@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -112,25 +112,22 @@ def _curve(*, frame: PolarFrame, cut: PatternCut, label: str, style: LineStyle) 
 
 def _width_marks(
     *, frame: PolarFrame, summary: PatternSummary, palette: Palette, taken: list[Box], area: Box
-) -> list[str]:
+) -> Iterator[str]:
     ends = summary.half_power_deg
     if ends is None or ends[1] - ends[0] >= 359.0:
-        return []
+        return
     below = frame.top_dbi - summary.peak_gain_dbi
     radius = float(frame.radii(frame.top_dbi - below - RINGS_DB[1]))
-    made = []
     for end in ends:
         x, y = frame.at(angle_deg=end, radius=frame.radius + 5.0)
-        made.append(line(frame.x, frame.y, x, y, **pen(palette.accent, "0.9", "5 3")))
-    made.append(
-        tag(
-            "path",
-            d=arc(frame=frame, radius=radius, start_deg=ends[0], end_deg=ends[1]),
-            fill="none",
-            **pen(palette.accent, "1.6"),
-            data_from=number(ends[0], decimals=6),
-            data_to=number(ends[1], decimals=6),
-        )
+        yield line(frame.x, frame.y, x, y, **pen(palette.accent, "0.9", "5 3"))
+    yield tag(
+        "path",
+        d=arc(frame=frame, radius=radius, start_deg=ends[0], end_deg=ends[1]),
+        fill="none",
+        **pen(palette.accent, "1.6"),
+        data_from=number(ends[0], decimals=6),
+        data_to=number(ends[1], decimals=6),
     )
     content = f"{ends[1] - ends[0]:.0f}° at −3 dB"
     tries = []
@@ -141,8 +138,7 @@ def _width_marks(
     if found:
         x, y, anchor, box = found
         taken.append(box)
-        made.append(halo_text(x, y, content, fill=palette.accent, palette=palette, anchor=anchor))
-    return made
+        yield halo_text(x, y, content, fill=palette.accent, palette=palette, anchor=anchor)
 
 
 def _curve_points(*, frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
@@ -197,7 +193,7 @@ def _back_mark(
 
 def _note_block(
     *, x: float, y: float, label: str, summary: PatternSummary, style: LineStyle, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     width = summary.half_power_width_deg
     lines = (
         f"peak {signed(summary.peak_gain_dbi, decimals=1)} dBi at {summary.peak_angle_deg:.0f}°",
@@ -205,16 +201,11 @@ def _note_block(
         f"front-to-back {signed(summary.front_to_back_db, decimals=1)} dB",
     )
     short = shortened(label, size=10.5, room=_NOTES_WIDTH - 44.0)
-    made = [
-        line(x, y, x + 26.0, y, **pen(style.colour, "1.8", style.dash)),
-        marker(style.marker, x + 13.0, y, fill=style.colour),
-        text(x + 34.0, y, short, fill=palette.ink, bold=True, size=10.5),
-    ]
-    made += [
-        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet)
-        for i, content in enumerate(lines)
-    ]
-    return made
+    yield line(x, y, x + 26.0, y, **pen(style.colour, "1.8", style.dash))
+    yield marker(style.marker, x + 13.0, y, fill=style.colour)
+    yield text(x + 34.0, y, short, fill=palette.ink, bold=True, size=10.5)
+    for i, content in enumerate(lines):
+        yield text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet)
 
 
 def _notes(
@@ -225,16 +216,15 @@ def _notes(
     summaries: Sequence[PatternSummary],
     styles: Sequence[LineStyle],
     palette: Palette,
-) -> list[str]:
-    made = []
+) -> Iterator[str]:
     for i, (label, summary, style) in enumerate(zip(labels, summaries, styles, strict=True)):
         y = 46.0 + _BLOCK_HEIGHT * i
-        made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
+        yield from _note_block(
+            x=left, y=y, label=label, summary=summary, style=style, palette=palette
+        )
     rings = ("rings: dB below the outer ring", "small ring: exactly backwards")
-    return made + [
-        text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet)
-        for i, words in enumerate(rings)
-    ]
+    for i, words in enumerate(rings):
+        yield text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet)
 
 
 def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from operator import sub
 from typing import Final
@@ -211,28 +211,24 @@ def _tip(element: Element) -> str:
     return " ".join(number(value, decimals=6) for value in (x2, y2, *way))
 
 
-def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[str]:
     labels = element_labels(beam)
     order = sorted(range(len(labels)), key=lambda i: beam.elements[i].position)
     xs = [frame.x(beam.elements[i].position) for i in order]
     level = frame.level
     places = tuple(xs) if level else spread(xs, room=13.0)
     foot = TOP + frame.band - 12.0
-    made = []
     for k, i in enumerate(order):
         tip = frame.y(beam.elements[i].reach)
         colour = palette.accent if beam.elements[i].role == "driven" else palette.ink
         corners_x, corners_y = [places[k], xs[k], xs[k]], [foot + 2.0, foot + 9.0, tip - 3.0]
-        made.append(
-            tag("path", d=path_data(corners_x, corners_y), fill="none", **pen(palette.grid, "0.6"))
+        yield tag(
+            "path", d=path_data(corners_x, corners_y), fill="none", **pen(palette.grid, "0.6")
         )
         if level:
-            made.append(
-                text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle", size=10.5)
-            )
+            yield text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle", size=10.5)
         else:
-            made.append(text(places[k], foot, labels[i], fill=colour, upright=True, size=10.5))
-    return made
+            yield text(places[k], foot, labels[i], fill=colour, upright=True, size=10.5)
 
 
 def _fitting(

@@ -7,6 +7,7 @@ the centre. The heading always points to the right of the sheet, as in the plan 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
 
 import numpy as np
@@ -152,15 +153,11 @@ def _ring_places(
 
 def _ring_labels(
     *, frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
-) -> list[str]:
-    made = []
+) -> Iterator[str]:
     for x, y, content in _ring_places(frame=frame, curves=curves):
         wide = text_width(content, size=_RING_SIZE) + 4.0
-        made.append(
-            tag("rect", x=x - wide / 2, y=y - 5.0, width=wide, height=10.0, fill=palette.paper)
-        )
-        made.append(text(x, y, content, fill=palette.quiet, size=_RING_SIZE, anchor="middle"))
-    return made
+        yield tag("rect", x=x - wide / 2, y=y - 5.0, width=wide, height=10.0, fill=palette.paper)
+        yield text(x, y, content, fill=palette.quiet, size=_RING_SIZE, anchor="middle")
 
 
 def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette) -> tuple[str, Box]:

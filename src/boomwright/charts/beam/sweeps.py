@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,29 +42,23 @@ def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     return low - margin, high + margin
 
 
-def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
-    made = []
+def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> Iterator[str]:
     low, high = (frame.x(edge / 1e6) for edge in readings.beam.band)
     top, bottom = frame.y.end, frame.y.start
     for place, part in ((low, "band-edge"), (high, "band-edge")):
-        made.append(
-            line(place, top, place, bottom, **pen(palette.ink, "0.9", "2 2"), data_part=part)
-        )
+        yield line(place, top, place, bottom, **pen(palette.ink, "0.9", "2 2"), data_part=part)
     design = readings.beam.design_frequency
     place = frame.x(design / 1e6)
     if frame.x.start <= place <= frame.x.end:
-        made.append(
-            line(
-                place,
-                top - 3.0,
-                place,
-                bottom,
-                **pen(palette.accent, "1", "8 3"),
-                data_part="design-frequency",
-                data_frequency=f"{design:.0f}",
-            )
+        yield line(
+            place,
+            top - 3.0,
+            place,
+            bottom,
+            **pen(palette.accent, "1", "8 3"),
+            data_part="design-frequency",
+            data_frequency=f"{design:.0f}",
         )
-    return made
 
 
 def _held(place: float, /, *, half: float, frame: Panel) -> float:

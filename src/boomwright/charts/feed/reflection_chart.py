@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -108,23 +108,18 @@ def _trace(
     )
 
 
-def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> list[str]:
-    made = []
+def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> Iterator[str]:
     for count, leg in enumerate(legs, start=1):
         x, y = disc.of(leg.impedance)
-        made.append(
-            tag("path", d=path_data(x, y), fill="none", **pen(palette.accent, "1.6"),
-                data_leg=count, stroke_linecap="round")
-        )  # fmt: skip
+        yield tag("path", d=path_data(x, y), fill="none", **pen(palette.accent, "1.6"),
+                  data_leg=count, stroke_linecap="round")  # fmt: skip
         if abs(x[-1] - x[0]) + abs(y[-1] - y[0]) < 2.0:
             continue
         middle = len(x) // 2
-        made.append(
-            # Clear of the resistances, which stand below and right of their circles.
-            halo_text(float(x[middle]) - 7.0, float(y[middle]) - 7.0, str(count),
-                      fill=palette.accent, palette=palette, anchor="middle", bold=True)
-        )  # fmt: skip
-    return made
+        # Clear of the resistances, which stand below and right of their circles.
+        yield halo_text(float(x[middle]) - 7.0, float(y[middle]) - 7.0, str(count),
+                        fill=palette.accent, palette=palette, anchor="middle",
+                        bold=True)  # fmt: skip
 
 
 def reflection_chart(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -47,7 +48,7 @@ def lobe_steps(
     tall = radius + _BELOW
     top = float(scan.gain_dbi[rows].max())
     wavelength = SPEED_OF_LIGHT / scan.beam.design_frequency
-    body, corners = [], []
+    body, corners = list[str](), []
     for place, row in enumerate(rows):
         x = 28.0 + pitch * (place % columns)
         y = _TOP + radius + 8.0 + tall * (place // columns)
@@ -98,28 +99,22 @@ def lobe_steps(
     )  # fmt: skip
 
 
-def _panel(x: float, y: float, radius: float, palette: Palette) -> list[str]:
-    made = []
+def _panel(x: float, y: float, radius: float, palette: Palette) -> Iterator[str]:
     for below in (0.0, 3.0, 10.0, 20.0):
         r = radius * (1.0 - below / _RANGE_DB)
-        made.append(
-            tag(
+        yield tag(
                 "path", d=f"M{x + r:.2f},{y:.2f}A{r:.2f},{r:.2f} 0 0 0 {x:.2f},{y - r:.2f}",
                 fill="none", **pen(palette.grid, "0.9" if below == 0.0 else "0.5"),
-            )
-        )  # fmt: skip
+            )  # fmt: skip
     for angle in (30, 60):
         cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        made.append(line(x, y, x + radius * cos, y - radius * sin, **pen(palette.grid, "0.4")))
-        made.append(
-            text(
+        yield line(x, y, x + radius * cos, y - radius * sin, **pen(palette.grid, "0.4"))
+        yield text(
                 x + (radius + 9.0) * cos, y - (radius + 7.0) * sin, f"{angle}°",
                 fill=palette.quiet, anchor="middle",
-            )
-        )  # fmt: skip
-    made.append(line(x, y, x + radius, y, **pen(palette.ink, "1")))
-    made.append(line(x, y, x, y - radius, **pen(palette.grid, "0.5")))
-    return made
+            )  # fmt: skip
+    yield line(x, y, x + radius, y, **pen(palette.ink, "1"))
+    yield line(x, y, x, y - radius, **pen(palette.grid, "0.5"))
 
 
 def _pattern(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,8 +33,7 @@ def _lobe_marks(
     taken: list[Box],
     area: Box,
     points: NDArray[np.float64],
-) -> list[str]:
-    made = []
+) -> Iterator[str]:
     ranked = sorted(over_ground.lobes, key=lambda lobe: -lobe.gain_dbi)
     for lobe in ranked:
         x, y = frame.x(lobe.elevation_deg), float(frame.y.places([lobe.gain_dbi])[0])
@@ -59,16 +59,13 @@ def _lobe_marks(
                           anchor=anchor)
             )  # fmt: skip
             taken.append(box)
-        made.append(
-            tag(
-                "g",
-                "".join(items),
-                data_part="lobe",
-                data_elevation=number(lobe.elevation_deg, decimals=6),
-                data_gain=number(lobe.gain_dbi, decimals=6),
-            )
+        yield tag(
+            "g",
+            "".join(items),
+            data_part="lobe",
+            data_elevation=number(lobe.elevation_deg, decimals=6),
+            data_gain=number(lobe.gain_dbi, decimals=6),
         )
-    return made
 
 
 def _null_marks(
@@ -80,9 +77,8 @@ def _null_marks(
     taken: list[Box],
     area: Box,
     points: NDArray[np.float64],
-) -> list[str]:
+) -> Iterator[str]:
     cut = over_ground.elevation_pattern
-    made = []
     for null in over_ground.nulls_deg:
         gain = float(np.interp(null, cut.angle_deg, cut.gain_dbi))
         x, y = frame.x(null), float(frame.y.places([gain])[0])
@@ -94,16 +90,13 @@ def _null_marks(
             items.append(halo_text(found[0], found[1], content, fill=palette.quiet,
                                    palette=palette, anchor="middle"))  # fmt: skip
             taken.append(found[3])
-        made.append(
-            tag(
-                "g",
-                "".join(items),
-                data_part="null",
-                data_elevation=number(null, decimals=6),
-                data_gain=number(gain, decimals=4),
-            )
+        yield tag(
+            "g",
+            "".join(items),
+            data_part="null",
+            data_elevation=number(null, decimals=6),
+            data_gain=number(gain, decimals=4),
         )
-    return made
 
 
 def _gain_range(over_ground: OverGround) -> tuple[float, float]:

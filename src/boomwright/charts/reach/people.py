@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -128,16 +128,14 @@ def _fields(electric: Floats | None, magnetic: Floats | None) -> dict[str, str]:
 
 def _places(
     frame: Panel, /, *, places: Sequence[tuple[str, float, float]], unit: float, palette: Palette
-) -> list[str]:
-    made: list[str] = []
+) -> Iterator[str]:
     taken: list[tuple[float, float]] = []
     for place, x, y in places:
         at = (frame.x(x / unit), frame.y(y / unit))
         # Names of places above each other stand in rows of their own.
         rows = sum(abs(at[0] - a) < 60.0 and abs(at[1] - b) < 10.0 for a, b in taken)
         taken.append(at)
-        made += _place(*at, place, frame.x.end, palette, down=12.0 * rows)
-    return made
+        yield from _place(*at, place, frame.x.end, palette, down=12.0 * rows)
 
 
 def _place(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -189,12 +189,11 @@ def _sector(
 
 def _footprint(
     footprint: Footprint, middle: float, centre_y: float, scale: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     top = float(footprint.gain_dbi.max())
     numbers = classes_of(footprint.gain_dbi - top, levels=_LEVELS)
     half_bearing = 0.5 * float(footprint.bearing[1] - footprint.bearing[0])
     half_step = 0.5 * float(footprint.distance[1] - footprint.distance[0])
-    made = []
     for number_, opacity in enumerate(_OPACITIES):
         if opacity <= 0.0:
             continue
@@ -210,17 +209,14 @@ def _footprint(
                             float(bearing) - half_bearing, float(bearing) + half_bearing)
                 )  # fmt: skip
         if parts:
-            made.append(
-                tag(
-                    "path",
-                    d="".join(parts),
-                    fill=palette.series[0],
-                    fill_opacity=opacity,
-                    data_part="footprint",
-                    data_class=number_,
-                )
+            yield tag(
+                "path",
+                d="".join(parts),
+                fill=palette.series[0],
+                fill_opacity=opacity,
+                data_part="footprint",
+                data_class=number_,
             )
-    return made
 
 
 def _rings(
@@ -230,53 +226,38 @@ def _rings(
     scale: float,
     palette: Palette,
     system: UnitSystem,
-) -> list[str]:
+) -> Iterator[str]:
     unit, name = 1.0 / factor_of("path", system=system), unit_of("path", system=system)
-    made = []
     for bearing in range(0, 360, 30):
         angle = math.radians(bearing)
         x, y = math.sin(angle), -math.cos(angle)
-        made.append(
-            line(
-                middle + 0.06 * radius * x,
-                centre_y + 0.06 * radius * y,
-                middle + radius * x,
-                centre_y + radius * y,
-                **pen(palette.grid, "0.4"),
-            )
+        yield line(
+            middle + 0.06 * radius * x,
+            centre_y + 0.06 * radius * y,
+            middle + radius * x,
+            centre_y + radius * y,
+            **pen(palette.grid, "0.4"),
         )
-        made.append(
-            text(
-                middle + (radius + 13.0) * x,
-                centre_y + (radius + 12.0) * y,
-                "N" if bearing == 0 else f"{bearing}°",
-                fill=palette.quiet,
-                anchor="middle",
-            )
+        yield text(
+            middle + (radius + 13.0) * x,
+            centre_y + (radius + 12.0) * y,
+            "N" if bearing == 0 else f"{bearing}°",
+            fill=palette.quiet,
+            anchor="middle",
         )
     for distance in (5000, 10000, 15000) if system == "metric" else (3000, 6000, 9000):
         ring = scale * distance * unit
-        made.append(
-            tag(
-                "circle",
-                cx=middle,
-                cy=centre_y,
-                r=ring,
-                fill="none",
-                **pen(palette.grid, "0.6", "2 3"),
-            )
+        yield tag(
+            "circle", cx=middle, cy=centre_y, r=ring, fill="none", **pen(palette.grid, "0.6", "2 3")
         )
-        made.append(
-            halo_text(
-                middle,
-                centre_y + ring,
-                f"{distance} {name}",
-                fill=palette.quiet,
-                palette=palette,
-                anchor="middle",
-            )
+        yield halo_text(
+            middle,
+            centre_y + ring,
+            f"{distance} {name}",
+            fill=palette.quiet,
+            palette=palette,
+            anchor="middle",
         )
-    return made
 
 
 def _targets(
@@ -287,8 +268,7 @@ def _targets(
     scale: float,
     radius: float,
     palette: Palette,
-) -> list[str]:
-    made: list[str] = []
+) -> Iterator[str]:
     taken: list[Box] = []
     area = Box(left=4.0, top=centre_y - radius, right=2.0 * middle - 4.0, bottom=centre_y + radius)
     for name, place, path in targets:
@@ -311,8 +291,6 @@ def _targets(
                 )
             )
             taken.append(found[3])
-        made.append(
-            tag("g", "".join(items), data_target=name,
-                data_bearing=number(path.bearing_deg), data_distance=number(path.distance))
-        )  # fmt: skip
-    return made
+        yield tag("g", "".join(items), data_target=name,
+                  data_bearing=number(path.bearing_deg),
+                  data_distance=number(path.distance))  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -49,14 +49,14 @@ def _limit_line(frame: Panel, /, *, value: float, palette: Palette) -> str:
 def _speeds(
     frame: Panel, /, *, element: ElementReport, unit: float, iced: bool, system: UnitSystem,
     palette: Palette,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Yield speeds of each section, under the axis, as far as there is room."""
     sections = element.strength.sections
     ends = [*(s.from_boom for s in sections[1:]), float(element.course.place[-1])]
     heading = "yields at, bare" + (" / iced" if iced else "")
-    made = [
-        halo_text(frame.x.start, frame.y.start + 44.0, heading, palette=palette, fill=palette.quiet)
-    ]
+    yield halo_text(
+        frame.x.start, frame.y.start + 44.0, heading, palette=palette, fill=palette.quiet
+    )
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
         content = _speed(s.yield_speed_bare, system=system, unit=not iced)
@@ -66,11 +66,8 @@ def _speeds(
         if text_width(content, size=10.0) > right - left:
             continue
         colour = palette.accent if s.index == weak else palette.ink
-        made.append(
-            halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
-                   fill=colour, anchor="middle")
-        )  # fmt: skip
-    return made
+        yield halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
+                        fill=colour, anchor="middle")  # fmt: skip
 
 
 def _stress(stress: float, *, system: UnitSystem) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
@@ -121,52 +121,38 @@ def _poles(beam: Beam, put: Put, palette: Palette) -> list[str]:
     return found
 
 
-def _wires(beam: Beam, put: Put, palette: Palette) -> list[str]:
+def _wires(beam: Beam, put: Put, palette: Palette) -> Iterator[str]:
     """Every wire with tape where it runs over a point, cords at its ends, and the feed."""
-    found = []
     for index, element in enumerate(beam.elements):
         style = line_style(palette=palette, index=index)
         places = np.array([put(corner) for corner in element.outline])
-        found.append(
-            tag("path", d=path_data(places[:, 0], places[:, 1]), fill="none",
-                **pen(style.colour, "2", style.dash),
-                data_part="wire", data_element=str(index))
-        )  # fmt: skip
-        found += _tape(element, put, style.colour)
+        yield tag("path", d=path_data(places[:, 0], places[:, 1]), fill="none",
+                  **pen(style.colour, "2", style.dash),
+                  data_part="wire", data_element=str(index))  # fmt: skip
+        yield from _tape(element, put, style.colour)
         if not element.closed and not element.upright:
-            found += _cords(beam, element, put, palette)
+            yield from _cords(beam, element, put, palette)
     x, y = put(beam.elements[beam.driven_index].corners[0])
-    found.append(
-        tag("circle", cx=float(x), cy=float(y), r=4.0, fill=palette.accent, data_part="feed")
-    )
-    return found
+    yield tag("circle", cx=float(x), cy=float(y), r=4.0, fill=palette.accent, data_part="feed")
 
 
-def _tape(element: Element, put: Put, colour: str) -> list[str]:
+def _tape(element: Element, put: Put, colour: str) -> Iterator[str]:
     """Where a wire runs over named points."""
     turns = element.corners[1:] if element.closed else element.corners[1:-1]
-    found = []
     for corner in turns:
         if abs(corner[1]) <= 2.0 * element.middle:
             continue
         for each in _mirrored(corner):
             x, y = put(each)
-            found.append(
-                tag("circle", cx=float(x), cy=float(y), r=_TAPE, fill=colour, data_part="tape")
-            )
-    return found
+            yield tag("circle", cx=float(x), cy=float(y), r=_TAPE, fill=colour, data_part="tape")
 
 
-def _cords(beam: Beam, element: Element, put: Put, palette: Palette) -> list[str]:
-    found = []
+def _cords(beam: Beam, element: Element, put: Put, palette: Palette) -> Iterator[str]:
     for ends in zip(*map(_mirrored, cord_way(beam, element)), strict=True):
         start, end = (put(each) for each in ends)
         if np.linalg.norm(end - start) > 1.0:
-            found.append(
-                line(*map(float, start), *map(float, end), **pen(palette.ink, "1", "1.5 2.5"),
-                     data_part="cord")
-            )  # fmt: skip
-    return found
+            yield line(*map(float, start), *map(float, end), **pen(palette.ink, "1", "1.5 2.5"),
+                       data_part="cord")  # fmt: skip
 
 
 def _points(beam: Beam, put: Put, spreaders: dict[str, str], palette: Palette) -> list[str]:
@@ -194,23 +180,15 @@ def _named(place: Floats, aside: float, words: str, palette: Palette) -> str:
                      palette=palette, anchor=anchor, size=_SIZE)  # fmt: skip
 
 
-def _key(beam: Beam, tapes: Sequence[str], below: float, palette: Palette) -> list[str]:
-    found = []
+def _key(beam: Beam, tapes: Sequence[str], below: float, palette: Palette) -> Iterator[str]:
     for index, words in enumerate(tapes):
         style, y = line_style(palette=palette, index=index), below + _ROW * index
-        found += [
-            line(16.0, y, 44.0, y, **pen(style.colour, "2", style.dash)),
-            text(50.0, y, words, fill=palette.ink, size=_SIZE),
-        ]
+        yield line(16.0, y, 44.0, y, **pen(style.colour, "2", style.dash))
+        yield text(50.0, y, words, fill=palette.ink, size=_SIZE)
     y = below + _ROW * len(beam.elements)
-    found += [
-        tag("circle", cx=30.0, cy=y, r=4.0, fill=palette.accent),
-        text(50.0, y, "feed", fill=palette.ink, size=_SIZE),
-    ]
+    yield tag("circle", cx=30.0, cy=y, r=4.0, fill=palette.accent)
+    yield text(50.0, y, "feed", fill=palette.ink, size=_SIZE)
     if not all(element.closed for element in beam.elements):
         at = 74.0 + text_width("feed", size=_SIZE)
-        found += [
-            line(at, y, at + 26.0, y, **pen(palette.ink, "1", "1.5 2.5")),
-            text(at + 32.0, y, "rope" if beam.hung else "cord", fill=palette.ink, size=_SIZE),
-        ]
-    return found
+        yield line(at, y, at + 26.0, y, **pen(palette.ink, "1", "1.5 2.5"))
+        yield text(at + 32.0, y, "rope" if beam.hung else "cord", fill=palette.ink, size=_SIZE)

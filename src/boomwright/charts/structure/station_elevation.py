@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
@@ -271,20 +272,18 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
     return made
 
 
-def _lines(sheet: _Sheet, held: Installation) -> list[str]:
+def _lines(sheet: _Sheet, held: Installation) -> Iterator[str]:
     frame, palette = sheet.frame, sheet.palette
-    made = []
     for each in held.power_lines:
         x, y = frame.x(each.distance), frame.y(each.height)
         if x > sheet.area.right - 6.0:
             edge = sheet.area.right - 4.0
-            made.append(_label(sheet, edge, y, f"{each.name}, {_span(sheet, each.distance)} away →",
-                               fill=palette.accent, spots="left"))  # fmt: skip
+            yield _label(sheet, edge, y, f"{each.name}, {_span(sheet, each.distance)} away →",
+                         fill=palette.accent, spots="left")  # fmt: skip
             continue
         clear = least_clearance(voltage=each.voltage).distance
         name = f"{each.name}, {_span(sheet, each.distance)} away"
-        made.append(
-            group(
+        yield group(
                 [
                     line(x, frame.ground_y, x, y, **pen(palette.quiet, "1")),
                     tag("circle", cx=x, cy=y, r=clear * frame.scale, fill=palette.accent,
@@ -296,12 +295,11 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
                 "conductor",
                 data_part="power-line", data_distance=number(each.distance),
                 data_clearance=number(clear),
-            )
-        )  # fmt: skip
+            )  # fmt: skip
         ring = clear * frame.scale
         above = y - ring - 9.0
-        made.append(_label(sheet, x, above if above > sheet.area.top + 8.0 else y + ring + 9.0,
-                           name, fill=palette.accent, spots="middle"))  # fmt: skip
+        yield _label(sheet, x, above if above > sheet.area.top + 8.0 else y + ring + 9.0,
+                     name, fill=palette.accent, spots="middle")  # fmt: skip
         sheet.taken.append(Box(left=x - ring, top=y - ring, right=x + ring, bottom=y + ring))
     for name, away in (
         ("boundary", held.around.boundary_distance),
@@ -312,22 +310,19 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
         x = frame.x(away)
         if x > sheet.area.right - 6.0:
             edge = sheet.area.right - 4.0
-            made.append(_label(sheet, edge, frame.ground_y - 12.0,
-                               f"{name}, {_span(sheet, away)} away →", fill=palette.ink,
-                               spots="left"))  # fmt: skip
+            yield _label(sheet, edge, frame.ground_y - 12.0,
+                         f"{name}, {_span(sheet, away)} away →", fill=palette.ink,
+                         spots="left")  # fmt: skip
             continue
         high = 4.0 if name == "boundary" else 2.5
-        made.append(
-            _thing(
+        yield _thing(
                 f"{name.capitalize()}, {_span(sheet, away)} from the foot",
                 line(x, frame.ground_y, x, frame.y(high), **pen(palette.ink, "1.6", "2 2"),
                      data_part=name.replace(" ", "-"),
                      data_distance=number(away)),
-            )
-        )  # fmt: skip
-        made.append(_label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
-                           fill=palette.ink, spots="middle"))  # fmt: skip
-    return made
+            )  # fmt: skip
+        yield _label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
+                     fill=palette.ink, spots="middle")  # fmt: skip
 
 
 def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
@@ -471,21 +466,18 @@ def station_profile(
     )  # fmt: skip
 
 
-def _covered(frame: _Frame, plan: Plan) -> list[Box]:
+def _covered(frame: _Frame, plan: Plan) -> Iterator[Box]:
     """Rectangles about antennas and support, which no label shall cross."""
-    found = [Box(left=frame.x(0.0) - 4.0, top=frame.y(max(b.height for b in plan.beams)),
-                 right=frame.x(0.0) + 4.0, bottom=frame.ground_y)]  # fmt: skip
+    yield Box(left=frame.x(0.0) - 4.0, top=frame.y(max(b.height for b in plan.beams)),
+              right=frame.x(0.0) + 4.0, bottom=frame.ground_y)  # fmt: skip
     for beam in plan.beams:
         half = max(element.reach for element in beam.elements)
         low, high = (
             pick(z for element in beam.elements for _, _, z in element.outline)
             for pick in (min, max)
         )
-        found.append(
-            Box(left=frame.x(-half), top=frame.y(beam.height + high) - 2.0, right=frame.x(half),
-                bottom=frame.y(beam.height + low) + 2.0)
-        )  # fmt: skip
-    return found
+        yield Box(left=frame.x(-half), top=frame.y(beam.height + high) - 2.0, right=frame.x(half),
+                  bottom=frame.y(beam.height + low) + 2.0)  # fmt: skip
 
 
 def _hung_from(plan: Plan) -> float:
@@ -516,9 +508,8 @@ def _wall(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
             ]  # fmt: skip
 
 
-def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
+def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> Iterator[str]:
     """Ropes that hold hung wires, and what they are tied to where no support is named."""
-    made = []
     for beam in plan.beams:
         if beam.frame is None or not beam.frame.held:
             continue
@@ -529,14 +520,13 @@ def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
                 continue
             for side in (-1.0, 1.0):
                 x = frame.x(side * y)
-                made.append(line(frame.x(side * end_y), frame.y(beam.height + end_z), x,
-                                 frame.y(beam.height + z), **pen(palette.quiet, "0.9"),
-                                 data_part="rope"))  # fmt: skip
+                yield line(frame.x(side * end_y), frame.y(beam.height + end_z), x,
+                           frame.y(beam.height + z), **pen(palette.quiet, "0.9"),
+                           data_part="rope")  # fmt: skip
                 if plan.support is None and z == 0.0:
-                    made.append(line(x, frame.ground_y, x, frame.y(beam.height),
-                                     **pen(palette.ink, "4", "3 3"),
-                                     data_part="tied-to"))  # fmt: skip
-    return made
+                    yield line(x, frame.ground_y, x, frame.y(beam.height),
+                               **pen(palette.ink, "4", "3 3"),
+                               data_part="tied-to")  # fmt: skip
 
 
 def _person(sheet: _Sheet) -> str:

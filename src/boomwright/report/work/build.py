@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
@@ -220,22 +220,21 @@ def _tools(straight: bool, wire: bool, poles: bool) -> tuple[Value, ...]:
     return tuple(dict.fromkeys(tool for tools, needed in kinds if needed for tool in tools))
 
 
-def _beam_blocks(build: Build, canvas: Canvas, of_beam: str) -> list[SheetPart]:
+def _beam_blocks(build: Build, canvas: Canvas, of_beam: str) -> Iterator[SheetPart]:
     beam = build.beam
-    blocks: list[SheetPart] = []
     if beam.bent:
-        blocks += wire_blocks(beam, build.parts, system=canvas.system, of_beam=of_beam)
-        blocks += frame_blocks(beam, canvas, of_beam=of_beam)
-        blocks += wire_feed_blocks(beam, line=build.line, system=canvas.system, of_beam=of_beam)
+        yield from wire_blocks(beam, build.parts, system=canvas.system, of_beam=of_beam)
+        yield from frame_blocks(beam, canvas, of_beam=of_beam)
+        yield from wire_feed_blocks(beam, line=build.line, system=canvas.system, of_beam=of_beam)
     for place, element in enumerate(build.elements):
         # Three elements share a page.
-        blocks += [NewPage()] if place % 3 == 0 else []
-        blocks += _element_blocks(build, element, canvas, of_beam)
+        yield from [NewPage()] if place % 3 == 0 else []
+        yield from _element_blocks(build, element, canvas, of_beam)
     if _fill_a_page(build.elements):
-        blocks.append(NewPage())
+        yield NewPage()
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
-        blocks += feed_blocks(
+        yield from feed_blocks(
             beam,
             build.parts,
             canvas,
@@ -245,8 +244,7 @@ def _beam_blocks(build: Build, canvas: Canvas, of_beam: str) -> list[SheetPart]:
             of_beam=of_beam,
         )
     if build.boom.length.millimetres and (build.boom.tubes or not beam.bent):
-        blocks += _boom_blocks(build, canvas, of_beam)
-    return blocks
+        yield from _boom_blocks(build, canvas, of_beam)
 
 
 def _fill_a_page(elements: Sequence[ShopElement]) -> bool:
@@ -454,7 +452,7 @@ def _picture(build: Build, name: str, canvas: Canvas) -> SheetPicture:
 
 def _element_blocks(
     build: Build, element: ShopElement, canvas: Canvas, of_beam: str
-) -> list[Block]:
+) -> Iterator[Block]:
     cut, system, unit = element.cut, canvas.system, _unit(canvas.system)
     rows = tuple(
         (
@@ -469,18 +467,16 @@ def _element_blocks(
         for tube in element.tubes
     )
     full = shop_length(cut.full_length, system=system)
-    blocks: list[Block] = [
-        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
-        _picture(build, f"element-{cut.number}", canvas),
-        Grid(
+    yield Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip")
+    yield _picture(build, f"element-{cut.number}", canvas)
+    yield Grid(
             columns=("Marks", "Tube", f"Saw to, {unit}", f"Shows, {unit}", f"Ends at, {unit}",
                      "Left measured", "Right measured"),
             rows=rows,
             align="llrrrll",
             shares=(1.7, 2.0, 1.2, 1.1, 1.2, 1.4, 1.4),
             large=True,
-        ),
-    ]  # fmt: skip
+        )  # fmt: skip
     if element.is_cut:
         half = element.half_gap
         gap, start = (shop_length(each, system=system) for each in (half + half, half))
@@ -488,25 +484,22 @@ def _element_blocks(
             f"This element is cut in the middle: gap {gap}. Inner ends start {start} from the boom "
             "centre line."
         )
-        blocks.append(Words(text=text, tone="loud"))
-    return blocks
+        yield Words(text=text, tone="loud")
 
 
-def _boom_blocks(build: Build, canvas: Canvas, of_beam: str) -> list[Block]:
-    blocks: list[Block] = [
-        Heading(text=f"Boom{of_beam}"),
-        _picture(build, "boom", canvas),
-        station_grid(build, canvas.system),
-    ]
+def _boom_blocks(build: Build, canvas: Canvas, of_beam: str) -> Iterator[Block]:
+    yield Heading(text=f"Boom{of_beam}")
+    yield _picture(build, "boom", canvas)
+    yield station_grid(build, canvas.system)
     if len(build.boom.tubes) > 1:
         text = (
             f"The boom is joined from {len(build.boom.tubes)} tubes: a sleeve of the same alloy, "
             "five diameters or more to either side of the joint, four through bolts."
         )
-        blocks.append(Words(text=text))
+        yield Words(text=text)
     plate = next((part for part in build.parts if part.role == "mast plate" and part.solids), None)
     left = plate is not None and plate.solids[0].middle[1] > 0.0
-    return [*blocks, boom_steps("" if plate is None else "left side" if left else "right side")]
+    yield boom_steps("" if plate is None else "left side" if left else "right side")
 
 
 def station_grid(build: Build, system: UnitSystem) -> Grid:
