@@ -65,14 +65,8 @@ def put_forward_words(advice: Advice) -> str:
 
 def _picked(advice: Advice, pick: Pick) -> Fact:
     one = advice.candidates[pick.number]
-    told = phrase(
-        "no. {n}, {at}: {over:advantage} against {dipole}, {cost}.",
-        n=pick.number + 1,
-        at=at_height(one),
-        over=one.served.mean_db,
-        dipole=DIPOLE,
-        cost=cost_of(one),
-    )
+    words = "no. {}, {}: {:advantage} against {}, {}."
+    told = phrase(words, pick.number + 1, at_height(one), one.served.mean_db, DIPOLE, cost_of(one))
     return Fact(kinds_of(pick), listed([told, *reasons(advice, pick)], between=" "))
 
 
@@ -191,10 +185,8 @@ def _estimates(advice: Advice) -> Value:
     """How far off those are that were not computed in full; empty where all were."""
     if advice.estimate_error_db is None:
         return ""
-    return phrase(
-        " Weaker stations are estimated without guys and feed, to within {error:ratio}.",
-        error=max(advice.estimate_error_db, 0.1),
-    )
+    words = " Weaker stations are estimated without guys and feed, to within {:ratio}."
+    return phrase(words, max(advice.estimate_error_db, 0.1))
 
 
 def unbeaten_table(advice: Advice) -> Table[Row]:

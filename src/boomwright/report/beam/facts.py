@@ -116,12 +116,8 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
         reference = measured.reference
-    swr_at = phrase(
-        "{match}; highest at {at:frequency}, against {reference:nominal resistance}",
-        match=seen_words(readings, measured),
-        at=span.at,
-        reference=reference,
-    )
+    words = "{}; highest at {:frequency}, against {:nominal resistance}"
+    swr_at = phrase(words, seen_words(readings, measured), span.at, reference)
     rows: list[tuple[str, Value, Value]] = [
         ("SWR over the band", _swr(span), swr_at),
         *_ground_rows(readings, measured),

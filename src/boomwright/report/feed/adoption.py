@@ -27,11 +27,8 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
         return ()
     if after.swr_worst[0] <= before.swr_worst[0] + SEEN:
         return ()
-    value = phrase(
-        "the worst SWR in the band rises from {before:swr} to {after:swr}",
-        before=before.swr_worst[0],
-        after=after.swr_worst[0],
-    )
+    words = "the worst SWR in the band rises from {:swr} to {:swr}"
+    value = phrase(words, before.swr_worst[0], after.swr_worst[0])
     return (Fact("Consider", value),)
 
 

@@ -19,11 +19,8 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     further = []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
-            value = phrase(
-                "{here} at design, {worst} at worst in the band",
-                here=swr(match.swr),
-                worst=swr(float(band_swr(match)[1].max())),
-            )
+            said = "{} at design, {} at worst in the band"
+            value = phrase(said, swr(match.swr), swr(float(band_swr(match)[1].max())))
             further.append(Fact(f"SWR at the match, {words}", value))
     further.append(Fact("SWR without a match", _at_worst(float(np.max(each.before.swr)))))
     if each.line is not None:

@@ -215,13 +215,11 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
         rows.append((name, crest, "", Quantity(work.voltage / size, "small current")))
     if each.line is not None and each.line.rating is not None:
         rating = each.line.rating
-        name = phrase(
-            "line {line}, {heat:heat per metre} in its warmest metre, jacket about "
-            "{rise:temperature rise} above still air",
-            line=each.line.line.name,
-            heat=rating.heat,
-            rise=rating.jacket_rise,
+        words = (
+            "line {}, {:heat per metre} in its warmest metre, jacket about "
+            "{:temperature rise} above still air"
         )
+        name = phrase(words, each.line.line.name, rating.heat, rating.jacket_rise)
         crest = Quantity(rating.peak_voltage, "voltage")
         rows.append((name, crest, "", Quantity(rating.current, "current")))
     return Table(
@@ -296,10 +294,8 @@ def _braid(each: BeamFeed, case: BraidCase, number: int) -> Table[Any]:
         enough = phrase("a choke of {:choke impedance}, as a resistance, is enough", case.enough)
     rule: Value = ""
     if each.choke_needed is not None and number == 0:
-        rule = phrase(
-            " By the circuit rule, for the wanted suppression: {needed:choke impedance}.",
-            needed=each.choke_needed.impedance,
-        )
+        words = " By the circuit rule, for the wanted suppression: {:choke impedance}."
+        rule = phrase(words, each.choke_needed.impedance)
     return Table(
         name="braid" if number == 0 else f"braid-{number + 1}",
         group="braid",
@@ -356,12 +352,8 @@ def _stack(result: FeedResult) -> Table[Any] | None:
     lines = result.stack_lines
     if lines is None:
         return None
-    each = phrase(
-        "{length:sawn length} of {line:nominal resistance}, velocity factor {factor:number}",
-        length=lines.length,
-        line=lines.line_impedance,
-        factor=lines.velocity_factor,
-    )
+    words = "{:sawn length} of {:nominal resistance}, velocity factor {:number}"
+    each = phrase(words, lines.length, lines.line_impedance, lines.velocity_factor)
     return Table(
         name="stack",
         group="kinds",

@@ -184,12 +184,8 @@ def _lower(found: PermitCheck) -> tuple[Offered, ...]:
     # A hand's breadth below the limit, whatever the height is rounded to.
     lowered = math.floor(10.0 * (first.height - (top - limit)) - 0.5) / 10.0
     height = Quantity(lowered, "height")
-    text = phrase(
-        "hang the boom of {beam} at {height}, so that nothing of it is above {limit:span}",
-        beam=first.name,
-        height=height,
-        limit=limit,
-    )
+    words = "hang the boom of {} at {}, so that nothing of it is above {:span}"
+    text = phrase(words, first.name, height, limit)
     offer = Offered(text=text, place=f"beam[{tall[0]}].height", value=height)
     return (offer,) if lowered > 0.0 else ()
 

@@ -34,12 +34,8 @@ def _power(result: ReachResult, each: BeamReach) -> list[Offered]:
     power = sender.power / worst.governing
     step = 10.0 ** (math.floor(math.log10(power)) - 1)
     kept = math.floor(power / step) * step
-    text = phrase(
-        "transmit with {kept:power} instead of {power:power}, which keeps the limit at {place}",
-        kept=kept,
-        power=sender.power,
-        place=clean(worst.place.place),
-    )
+    words = "transmit with {:power} instead of {:power}, which keeps the limit at {}"
+    text = phrase(words, kept, sender.power, clean(worst.place.place))
     return [Offered(text=text, place="transmitter.power", value=f"{kept:g} W")]
 
 

@@ -35,11 +35,8 @@ def people_pictures(result: ReachResult, each: BeamReach) -> tuple[Picture, ...]
     exposure = each.exposure
     if exposure is None:
         return ()
-    head = phrase(
-        " At head height, {:height} above ground, the most is {:most of limit} of the limit.",
-        exposure.level.at,
-        float(np.nanmax(exposure.level_share)),
-    )
+    words = " At head height, {:height} above ground, the most is {:most of limit} of the limit."
+    head = phrase(words, exposure.level.at, float(np.nanmax(exposure.level_share)))
     places = _places(result, each)
     beside = [(name, x, y) for name, x, y, _ in places]
     ahead = [(name, x, up) for name, x, y, up in places if abs(y) < _BESIDE]

@@ -183,11 +183,8 @@ def _added(fix: FixOffer) -> Quantity:
 def _electrical(fix: FixOffer) -> Value:
     if fix.electrical is None:
         return "unchanged, outer sizes stay"
-    return phrase(
-        "reactance {change:reactance}, {trim:move} at each tip brings it back",
-        change=fix.electrical.reactance_change,
-        trim=fix.electrical.trim,
-    )
+    words = "reactance {:reactance}, {:move} at each tip brings it back"
+    return phrase(words, fix.electrical.reactance_change, fix.electrical.trim)
 
 
 def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:

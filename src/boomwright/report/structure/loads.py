@@ -126,11 +126,8 @@ def _torque(beam: BeamReport) -> Iterator[Row]:
         area = Quantity(beam.vane_drag_area, "vane area")
         vane = phrase("a vane of {area} drag area at the end of the short arm", area=area)
         if beam.ballast is not None:
-            vane = phrase(
-                "{vane}, or the clamp at mid boom with {mass:mass} at the end of the light arm",
-                vane=vane,
-                mass=beam.ballast,
-            )
+            words = "{}, or the clamp at mid boom with {:mass} at the end of the light arm"
+            vane = phrase(words, vane, beam.ballast)
         yield f"{beam.name}, to cancel the boom's torque", vane, ""
 
 

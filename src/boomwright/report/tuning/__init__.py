@@ -67,12 +67,8 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
         facts.append(Fact("Rotator, by aims at known bearings", _to_add(result)))
     reading = result.line_reading
     if reading is not None:
-        measured = phrase(
-            "{impedance:resistance}, {length:span} electrically, {loss:loss}",
-            impedance=reading.impedance,
-            length=reading.electrical_length,
-            loss=reading.loss_db,
-        )
+        words = "{:resistance}, {:span} electrically, {:loss}"
+        measured = phrase(words, reading.impedance, reading.electrical_length, reading.loss_db)
         facts.append(Fact("Line as measured", measured))
     return tuple(facts)
 
@@ -88,15 +84,8 @@ def _verdict(result: TuneResult) -> Value:
 
 def _told(swr: Foretold) -> Value:
     """Say a ratio with its band and the chance that it is good."""
-    return phrase(
-        "{middle:swr} ({low:swr} to {high:swr} with 95 % probability); {good:swr} or better with "
-        "{chance:share}",
-        middle=swr.middle,
-        low=swr.low,
-        high=swr.high,
-        good=GOOD_SWR,
-        chance=swr.chance,
-    )
+    words = "{:swr} ({:swr} to {:swr} with 95 % probability); {:swr} or better with {:share}"
+    return phrase(words, swr.middle, swr.low, swr.high, GOOD_SWR, swr.chance)
 
 
 def _out_of_reach(result: TuneResult) -> Value:

@@ -136,12 +136,8 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
 def _wind(lift: LiftPlan) -> Value:
     """Limits of the wind for everybody who lifts or stands up there."""
     stops = lift.stops
-    return phrase(
-        "Gusts: begin below {begin:speed}, lower at {stop:speed}, nobody up at {up:speed}.",
-        begin=stops.begin_hoist_below,
-        stop=stops.stop_hoist_at,
-        up=stops.no_climb_at,
-    )
+    words = "Gusts: begin below {:speed}, lower at {:speed}, nobody up at {:speed}."
+    return phrase(words, stops.begin_hoist_below, stops.stop_hoist_at, stops.no_climb_at)
 
 
 def _until(point: HoldPoint, heard: frozenset[str]) -> str:
