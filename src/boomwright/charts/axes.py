@@ -203,23 +203,3 @@ def curve(
         "data_value": number_list(y),
     }
     return tag("g", drawn + "".join(points), **attributes)
-
-
-def legend(
-    *, entries: Sequence[tuple[str, LineStyle]], x: float, y: float, palette: Palette,
-    widths: Sequence[float], markers: bool = True,
-) -> list[str]:  # fmt: skip
-    """Name the series in one row.
-
-    Args:
-        x: where the row begins [user units]
-        widths: width of each name [user units] (n,)
-    """
-    made = []
-    for (label, style), wide in zip(entries, widths, strict=True):
-        made.append(line(x, y, x + 24.0, y, **pen(style.colour, "1.8", style.dash)))
-        if markers:
-            made.append(marker(style.marker, x + 12.0, y, fill=style.colour))
-        made.append(text(x + 30.0, y, label, fill=palette.ink, size=_LABEL_SIZE))
-        x += 30.0 + wide + 18.0
-    return made

@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 
 from boomwright.charts.axes import curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, pen, tag
-from boomwright.charts.legend_lines import LEGEND_ROW, legend_lines
+from boomwright.charts.legends import LEGEND_ROW, legend_lines
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from itertools import accumulate, pairwise
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length
 from boomwright.charts.canvas import document, group, line, number, path_data, pen, tag, text
 from boomwright.charts.labels import spread, text_width
@@ -131,7 +130,7 @@ def element_detail(
     element = beam.elements[index]
     if not element.half or element.half_length <= 0.0:
         raise ValueError(f"element {index} of beam {beam.name!r} has no length; give its sections")
-    label = element_labels(beam)[index]
+    label = beam.element_labels[index]
     scale = (width - _LEFT - _RIGHT) / element.half_length
     tubes, thickening = _tubes(element=element, scale=scale, palette=palette)
     foot = _AXIS_Y + 116.0

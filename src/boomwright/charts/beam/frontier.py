@@ -11,11 +11,11 @@ from boomwright.base import ReadOnlyArrays, UnitSystem
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, marker, number, pen, tag
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.shown import ReadingTable
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT_M = 0.3048

@@ -9,7 +9,6 @@ from operator import sub
 from typing import Final
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length, boom_dimensions, footer
 from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame
 from boomwright.charts.canvas import (
@@ -212,7 +211,7 @@ def _tip(element: Element) -> str:
 
 
 def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[str]:
-    labels = element_labels(beam)
+    labels = beam.element_labels
     order = sorted(range(len(labels)), key=lambda i: beam.elements[i].position)
     xs = [frame.x(beam.elements[i].position) for i in order]
     level = frame.level
@@ -407,7 +406,7 @@ def plan_view(
     own = station.on_axes(beam.name)
     parts = [*own, *_held_by(beam, station, own)]
     frame = plan_frame(beam=beam, parts=parts, width=width, drawing_height=drawing_height)
-    labels = element_labels(beam)
+    labels = beam.element_labels
     body = _boom(beam=beam, parts=parts, frame=frame, palette=palette)
     body += _wires(beam=beam, parts=parts, frame=frame, palette=palette)
     body += _strung(parts, frame=frame, palette=palette)

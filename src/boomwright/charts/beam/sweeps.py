@@ -8,9 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.records import dataclass
-from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
 from boomwright.charts.canvas import document, line, pen, tag, text
 from boomwright.charts.labels import shortened, text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.sentences import summary_sentence

@@ -10,7 +10,7 @@ from boomwright.charts.axes import panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, pen, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.shown import ReadingTable
 from boomwright.feed import GammaAdjustment
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0

@@ -11,7 +11,7 @@ from boomwright.charts.feed.match_chain import CHAIN_HEIGHT, capacitor_symbol, c
 from boomwright.charts.labels import text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.shown import ReadingTable
 from boomwright.feed import FieldMatch, FoldedShape, GammaShape, HairpinShape, SplitShape, TeeShape
 
 _SIDE, _TOP = 30.0, 46.0

@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, listed, phrase, unit_of, write
-from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, number_list, pen, tag
 from boomwright.charts.labels import text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, shade, shade_key
 from boomwright.charts.scale import nice_bounds

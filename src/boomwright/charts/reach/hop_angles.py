@@ -11,7 +11,7 @@ from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, pen, tag, text
 from boomwright.charts.labels import shortened
-from boomwright.charts.legend_lines import LEGEND_ROW, legend_lines
+from boomwright.charts.legends import LEGEND_ROW, legend_lines
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 

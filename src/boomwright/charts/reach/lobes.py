@@ -10,10 +10,11 @@ from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.beam.pattern_summary import check_cut
 from boomwright.charts.canvas import document, line, number, pen, tag, text
 from boomwright.charts.labels import Box, first_free, text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import signed

@@ -13,7 +13,7 @@ from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, pen, tag
 from boomwright.charts.labels import text_width
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds

@@ -13,7 +13,7 @@ from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, marker, pen, tag, text
 from boomwright.charts.labels import text_width
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds

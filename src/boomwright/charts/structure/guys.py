@@ -9,7 +9,7 @@ from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, pen, tag
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds

@@ -21,7 +21,7 @@ from boomwright.charts.canvas import (
     text,
 )
 from boomwright.charts.labels import wrapped
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds, nice_ticks, tick_text
