@@ -31,7 +31,7 @@ from boomwright.charts.shown import Change, Offered
 Item = TypeVar("Item")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """A figure with its name."""
 
@@ -168,6 +168,11 @@ class Report:
         return next(table for table in self.tables if table.name == name)
 
 
+def fact(label: Value, value: Value, *, key: str = "") -> Fact:
+    """Make a figure with its name."""
+    return Fact(label=label, value=value, key=key)
+
+
 def drawing(chart: Callable[..., str], /, *about: Any, units: bool = True, **given: Any) -> Any:
     """Let a chart draw what is given, in the colours, units and width of each canvas.
 
@@ -236,11 +241,11 @@ def facts_table(
     name: str, caption: Value, facts: Sequence[Fact | tuple[Value, Value]]
 ) -> Table[Fact]:
     """Put facts below one another in a table without heads."""
-    told = [fact if isinstance(fact, Fact) else Fact(*fact) for fact in facts]
+    told = [each if isinstance(each, Fact) else fact(*each) for each in facts]
     return Table(
         name=name,
         caption=caption,
-        columns=(column("", lambda fact: fact.label), column("", lambda fact: fact.value)),
+        columns=(column("", lambda each: each.label), column("", lambda each: each.value)),
         items=told,
         sentences=True,
     )

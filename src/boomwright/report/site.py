@@ -6,7 +6,7 @@ import math
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.plan import Site
-from boomwright.report.model import Fact
+from boomwright.report.model import Fact, fact
 from boomwright.report.wording import clean
 from boomwright.solver import Ground
 
@@ -64,8 +64,8 @@ def site_facts(site: Site) -> tuple[Fact, ...]:
     """List what the plan says of the site."""
     ice = site.ice_thickness
     return (
-        Fact("Position", _position(site)),
-        Fact("Ground", ground_text(site.ground)),
-        Fact("Wind", wind_told(site)),
-        Fact("Radial ice", "not given" if ice is None else Quantity(ice, "small length")),
+        fact("Position", _position(site)),
+        fact("Ground", ground_text(site.ground)),
+        fact("Wind", wind_told(site)),
+        fact("Radial ice", "not given" if ice is None else Quantity(ice, "small length")),
     )

@@ -86,8 +86,7 @@ def _phase(
     right = frame.x.end
     for value in _PHASE_TICKS if axis else ():
         yield line(right, scale(value), right + 4.0, scale(value), **pen(palette.ink, "0.8"))
-        yield text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°",
-                   fill=palette.quiet)  # fmt: skip
+        yield text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°", fill=palette.quiet)
 
 
 def _current_panel(

@@ -75,7 +75,7 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
 
 
 def _measures(
-    *, element: Element, scale: float, width: float, palette: Palette, system: UnitSystem
+    element: Element, palette: Palette, system: UnitSystem, *, scale: float, width: float
 ) -> list[str]:
     ends = [0.0, *accumulate(section.length for section in element.half)]
     xs = [_LEFT + scale * end for end in ends]
@@ -143,7 +143,7 @@ def element_detail(
         *tubes,
         line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, **pen(palette.ink, "1", "8 2 2 2")),
         text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, anchor="end"),
-        *_measures(element=element, scale=scale, width=width, palette=palette, system=system),
+        *_measures(element, palette, system, scale=scale, width=width),
         text(14.0, foot, full, fill=palette.ink, size=_SIZE),
         text(14.0, foot + 14.0, note, fill=palette.quiet),
     ]

@@ -88,8 +88,9 @@ def trade_off_chart(
                 markers=False,
             )
         )
-        body += _points(frame, one=one, curve_number=number_, unit=(unit, unit_name), style=style,
-                        paper=palette.paper)  # fmt: skip
+        body += _points(
+            frame, one, style, curve_number=number_, unit=(unit, unit_name), paper=palette.paper
+        )
     if own is not None:
         body.append(_own(frame.x(own[0] / unit), frame.y(own[1]), own[2], frame.x.end, palette))
     return document(
@@ -103,12 +104,11 @@ def trade_off_chart(
 
 def _points(
     frame: Panel,
-    /,
-    *,
     one: TradeOffCurve,
+    style: LineStyle,
+    *,
     curve_number: int,
     unit: tuple[float, str],
-    style: LineStyle,
     paper: str,
 ) -> Iterator[str]:
     """Draw the points of a curve, each with its numbers; hollow where the demand is not kept."""

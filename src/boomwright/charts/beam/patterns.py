@@ -52,10 +52,7 @@ def azimuth_pattern(
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
-    return _pattern(
-        plane="azimuth", cuts=cuts, labels=named, title=title, palette=palette, width=width,
-        notes=notes,
-    )  # fmt: skip
+    return _pattern(cuts, named, palette, plane="azimuth", title=title, width=width, notes=notes)
 
 
 def elevation_pattern(
@@ -76,10 +73,7 @@ def elevation_pattern(
     named = labels or [
         "through the heading" if len(cuts) == 1 else f"cut {i + 1}" for i in range(len(cuts))
     ]
-    return _pattern(
-        plane="elevation", cuts=cuts, labels=named, title=title, palette=palette, width=width,
-        notes=notes,
-    )  # fmt: skip
+    return _pattern(cuts, named, palette, plane="elevation", title=title, width=width, notes=notes)
 
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
@@ -111,7 +105,7 @@ def _curve(*, frame: PolarFrame, cut: PatternCut, label: str, style: LineStyle) 
 
 
 def _width_marks(
-    *, frame: PolarFrame, summary: PatternSummary, palette: Palette, taken: list[Box], area: Box
+    frame: PolarFrame, summary: PatternSummary, palette: Palette, taken: list[Box], area: Box
 ) -> Iterator[str]:
     ends = summary.half_power_deg
     if ends is None or ends[1] - ends[0] >= 359.0:
@@ -141,20 +135,20 @@ def _width_marks(
         yield halo_text(x, y, content, fill=palette.accent, palette=palette, anchor=anchor)
 
 
-def _curve_points(*, frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
+def _curve_points(frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
     return np.hstack(
         [np.array(frame.places(angle_deg=c.angle_deg, gain_dbi=c.gain_dbi)) for c in cuts]
     )
 
 
 def _back_mark(
-    *,
     frame: PolarFrame,
     summary: PatternSummary,
     cuts: Sequence[PatternCut],
     palette: Palette,
     taken: Sequence[Box],
     area: Box,
+    *,
     told: bool,
 ) -> list[str]:
     """Ring the point exactly backwards; where nothing beside the circle tells the ratio, write it.
@@ -173,7 +167,7 @@ def _back_mark(
     ]  # fmt: skip
     if told:
         return made
-    points = _curve_points(frame=frame, cuts=cuts)
+    points = _curve_points(frame, cuts)
     tries = [
         (*frame.at(angle_deg=angle, radius=share * frame.radius), anchor)
         for share in (0.87, 0.78, 0.65, 0.94, 1.02)
@@ -192,7 +186,7 @@ def _back_mark(
 
 
 def _note_block(
-    *, x: float, y: float, label: str, summary: PatternSummary, style: LineStyle, palette: Palette
+    summary: PatternSummary, style: LineStyle, palette: Palette, *, x: float, y: float, label: str
 ) -> Iterator[str]:
     width = summary.half_power_width_deg
     lines = (
@@ -209,36 +203,34 @@ def _note_block(
 
 
 def _notes(
-    *,
-    left: float,
-    foot: float,
     labels: Sequence[str],
     summaries: Sequence[PatternSummary],
     styles: Sequence[LineStyle],
     palette: Palette,
+    *,
+    left: float,
+    foot: float,
 ) -> Iterator[str]:
     for i, (label, summary, style) in enumerate(zip(labels, summaries, styles, strict=True)):
         y = 46.0 + _BLOCK_HEIGHT * i
-        yield from _note_block(
-            x=left, y=y, label=label, summary=summary, style=style, palette=palette
-        )
+        yield from _note_block(summary, style, palette, x=left, y=y, label=label)
     rings = ("rings: dB below the outer ring", "small ring: exactly backwards")
     for i, words in enumerate(rings):
         yield text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet)
 
 
-def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
+def _peak_marker(frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
     xs, ys = frame.places(angle_deg=[summary.peak_angle_deg], gain_dbi=[summary.peak_gain_dbi])
     return marker(style.marker, float(xs[0]), float(ys[0]), fill=style.colour)
 
 
 def _pattern(
-    *,
-    plane: str,
     cuts: Sequence[PatternCut],
     labels: Sequence[str],
-    title: str,
     palette: Palette,
+    *,
+    plane: str,
+    title: str,
     width: float,
     notes: bool,
 ) -> str:
@@ -258,24 +250,16 @@ def _pattern(
         half=half,
     )
     area = Box(left=2.0, top=26.0, right=width - column - 4.0, bottom=height - 2.0)
-    body, taken = polar_frame(
-        frame=frame, palette=palette, curves=_curve_points(frame=frame, cuts=cuts)
-    )
+    body, taken = polar_frame(frame=frame, palette=palette, curves=_curve_points(frame, cuts))
     styles = [line_style(palette=palette, index=i) for i in range(len(cuts))]
-    body += _width_marks(frame=frame, summary=summaries[0], palette=palette, taken=taken, area=area)
+    body += _width_marks(frame, summaries[0], palette, taken, area)
     # Drawn last first, so that the cut named first lies on top.
     for i in reversed(range(len(cuts))):
         body.append(_curve(frame=frame, cut=cuts[i], label=labels[i], style=styles[i]))
-        body.append(_peak_marker(frame=frame, summary=summaries[i], style=styles[i]))
-    body += _back_mark(
-        frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area,
-        told=notes,
-    )  # fmt: skip
+        body.append(_peak_marker(frame, summaries[i], styles[i]))
+    body += _back_mark(frame, summaries[0], cuts, palette, taken, area, told=notes)
     if notes:
-        body += _notes(
-            left=width - column, foot=height, labels=labels, summaries=summaries, styles=styles,
-            palette=palette,
-        )  # fmt: skip
+        body += _notes(labels, summaries, styles, palette, left=width - column, foot=height)
     description = " ".join(
         f"{label}: {summary_sentence(cut)}" for label, cut in zip(labels, cuts, strict=True)
     )

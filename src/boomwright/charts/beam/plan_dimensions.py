@@ -28,7 +28,7 @@ def _slash(x: float, y: float, *, palette: Palette) -> str:
 
 
 def _row(
-    *, wished: list[float], contents: list[str], y: float, level: bool, palette: Palette
+    wished: list[float], contents: list[str], palette: Palette, *, y: float, level: bool
 ) -> tuple[list[str], float]:
     """One row of dimension texts below y, level or reading upwards; returns its lower edge."""
     made = []
@@ -99,7 +99,7 @@ def boom_dimensions(
         made.append(line(xs[0], y, xs[-1], y, **pen(palette.ink, "0.7")))
         made += [_slash(x, y, palette=palette) for x in xs]
         made.append(text(xs[-1] + 12.0, y, "spacing", fill=palette.quiet, size=_SIZE))
-        drawn, y = _row(wished=centres, contents=gaps, y=y, level=inside, palette=palette)
+        drawn, y = _row(centres, gaps, palette, y=y, level=inside)
         made += drawn
         y += 10.0
     running = [bare_length(element.position - first, system=system) for element in elements]
@@ -113,7 +113,7 @@ def boom_dimensions(
     made.append(tag("circle", cx=xs[0], cy=y, r=2.4, fill=palette.ink))
     name = "from the first element"
     made.append(text(xs[-1] + 12.0, y, name, fill=palette.quiet, size=_SIZE))
-    drawn, y = _row(wished=xs, contents=running, y=y, level=level, palette=palette)
+    drawn, y = _row(xs, running, palette, y=y, level=level)
     made += drawn
     if half_lengths:
         y += 10.0
@@ -122,7 +122,7 @@ def boom_dimensions(
         what = "length, foot to top" if upright else "half length"
         made.append(text(xs[-1] + 12.0, y, what, fill=palette.quiet, size=_SIZE))
         halves = [bare_length(element.half_length, system=system) for element in elements]
-        drawn, y = _row(wished=xs, contents=halves, y=y, level=False, palette=palette)
+        drawn, y = _row(xs, halves, palette, y=y, level=False)
         made += drawn
     return made, y
 

@@ -74,7 +74,7 @@ def _way(parts: Iterable[Part], frame: PlanFrame) -> str:
     )  # fmt: skip
 
 
-def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
+def _shapes(parts: Iterable[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     """Plates, boxes, rods and the like as they are seen from above, to scale."""
     made = []
     for part in parts:
@@ -109,7 +109,7 @@ def _hub(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[s
 
 
 def _bent_wire(
-    parts: Sequence[Part], *, element: Element, frame: PlanFrame, palette: Palette
+    parts: Sequence[Part], element: Element, frame: PlanFrame, palette: Palette
 ) -> list[str]:
     """The wire from above with a grip along it."""
     outline = element.outline
@@ -123,7 +123,7 @@ def _bent_wire(
     ]  # fmt: skip
 
 
-def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+def _frame_points(beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
     """Points of the frame as the plan places them; the page lets a hand take hold of them."""
     points = () if beam.frame is None else beam.frame.points
     return [
@@ -149,14 +149,14 @@ def _feed_mark(*, x: float, y: float, palette: Palette) -> list[str]:
 
 
 def _element_group(
-    *,
     beam: Beam,
-    index: int,
-    label: str,
     parts: Sequence[Part],
     frame: PlanFrame,
     palette: Palette,
     system: UnitSystem,
+    *,
+    index: int,
+    label: str,
 ) -> str:
     """One element with what holds it, the driven one with its match; a hand moves all of it."""
     element = beam.elements[index]
@@ -166,7 +166,7 @@ def _element_group(
     )
     own = [part for part in parts if part.group == element_group(place)]
     if element.bent:
-        items = _bent_wire(own, element=element, frame=frame, palette=palette)
+        items = _bent_wire(own, element, frame, palette)
     else:
         # An unpainted strip that is easier to take hold of than a thin tube.
         grip = tag("rect", x=x - 7.0, y=frame.y(half) - 4.0, width=14.0,
@@ -179,14 +179,12 @@ def _element_group(
         tubes = [_tube(bar, fill=fill, frame=frame, palette=palette)
                  for bar in sorted(bars, key=lambda bar: bar.diameter)]  # fmt: skip
         held = [part for part in parts if part.group == mount_group(place)]
-        plates = _shapes(
-            (part for part in held if part.role == "element plate"), frame=frame, palette=palette
-        )
+        plates = _shapes((part for part in held if part.role == "element plate"), frame, palette)
         items = [grip, *plates, *tubes]
     driven = element.role == "driven"
     if driven:
         feed = (part for part in parts if part.group == "feed" and part.role in _FEED)
-        items += _shapes(feed, frame=frame, palette=palette)
+        items += _shapes(feed, frame, palette)
         items += _feed_mark(x=x, y=frame.origin_y, palette=palette)
     return group(
         items,
@@ -210,7 +208,7 @@ def _tip(element: Element) -> str:
     return " ".join(number(value, decimals=6) for value in (x2, y2, *way))
 
 
-def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[str]:
+def _role_labels(beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[str]:
     labels = beam.element_labels
     order = sorted(range(len(labels)), key=lambda i: beam.elements[i].position)
     xs = [frame.x(beam.elements[i].position) for i in order]
@@ -231,7 +229,7 @@ def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[
 
 
 def _fitting(
-    lengths: Sequence[float], *, rooms: Sequence[float], prefix: str, system: UnitSystem
+    lengths: Sequence[float], rooms: Sequence[float], system: UnitSystem, *, prefix: str
 ) -> list[str]:
     """Write lengths in the fullest form that fits all of them, or nothing at all."""
     full = [bare_length(length, system=system) for length in lengths]
@@ -245,15 +243,13 @@ def _fitting(
     return [""] * len(lengths)
 
 
-def _length_marks(
-    *, beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem
-) -> list[str]:
+def _length_marks(beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem) -> list[str]:
     """Half and full lengths beside the elements, or nothing where they do not all fit."""
     xs = sorted(frame.x(element.position) for element in beam.elements)
     halves = [element.half_length for element in beam.elements]
     rooms = [half * frame.scale - 14.0 for half in halves]
-    upper = _fitting(halves, rooms=rooms, prefix="half", system=system)
-    lower = _fitting([2.0 * h for h in halves], rooms=rooms, prefix="full", system=system)
+    upper = _fitting(halves, rooms, system, prefix="half")
+    lower = _fitting([2.0 * h for h in halves], rooms, system, prefix="full")
     if (
         beam.bent
         or not (all(upper) and all(lower))
@@ -294,7 +290,7 @@ def _on_hub(beam: Beam) -> bool:
     return beam.frame is not None and beam.frame.hub is not None
 
 
-def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+def _boom(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     """The boom from end to end with its mast plate, or a thin line where nobody gave one."""
     places = [element.position for element in beam.elements]
     y = frame.origin_y
@@ -311,7 +307,7 @@ def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palet
                  **pen(palette.quiet, "0.9", "6 3"), data_part="boom")
         )  # fmt: skip
     plates = (part for part in parts if part.role in {"mast plate", "truss"})
-    made += _shapes(plates, frame=frame, palette=palette)
+    made += _shapes(plates, frame, palette)
     start = max([frame.x(max(places)) + 26.0, *(frame.x(bar.end[0]) + 8.0 for bar in bars)])
     return [
         *made,
@@ -332,7 +328,7 @@ def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palet
     ]
 
 
-def _wires(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+def _wires(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     made = []
     for i, wire in enumerate(beam.wires):
         drawn = tag("path", d=_way((part for part in parts if part.mark == f"W{i + 1}"), frame),
@@ -407,12 +403,12 @@ def plan_view(
     parts = [*own, *_held_by(beam, station, own)]
     frame = plan_frame(beam=beam, parts=parts, width=width, drawing_height=drawing_height)
     labels = beam.element_labels
-    body = _boom(beam=beam, parts=parts, frame=frame, palette=palette)
-    body += _wires(beam=beam, parts=parts, frame=frame, palette=palette)
+    body = _boom(beam, parts, frame, palette)
+    body += _wires(beam, parts, frame, palette)
     body += _strung(parts, frame=frame, palette=palette)
     body += _hub(parts, frame=frame, palette=palette)
-    body += _role_labels(beam=beam, frame=frame, palette=palette)
-    lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
+    body += _role_labels(beam, frame, palette)
+    lengths = _length_marks(beam, frame, palette, system)
     body += lengths
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,
@@ -425,11 +421,10 @@ def plan_view(
     )  # fmt: skip
     body += foot
     body += [
-        _element_group(beam=beam, index=i, label=labels[i], parts=parts, frame=frame,
-                       palette=palette, system=system)
+        _element_group(beam, parts, frame, palette, system, index=i, label=labels[i])
         for i in range(len(labels))
-    ]  # fmt: skip
-    body += _frame_points(beam=beam, frame=frame, palette=palette)
+    ]
+    body += _frame_points(beam, frame, palette)
     carrier = station.carrier(beam.name)
     if len(carrier.axes) == 1 and not _on_hub(beam) and not beam.upright:
         ((x, y),) = carrier.axes

@@ -152,7 +152,7 @@ def _ring_places(
 
 
 def _ring_labels(
-    *, frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
+    frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
 ) -> Iterator[str]:
     for x, y, content in _ring_places(frame=frame, curves=curves):
         wide = text_width(content, size=_RING_SIZE) + 4.0
@@ -160,7 +160,7 @@ def _ring_labels(
         yield text(x, y, content, fill=palette.quiet, size=_RING_SIZE, anchor="middle")
 
 
-def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette) -> tuple[str, Box]:
+def _rim_label(content: str, frame: PolarFrame, palette: Palette, *, angle: int) -> tuple[str, Box]:
     x, y = frame.at(angle_deg=angle, radius=frame.radius + 8.0)
     cosine = math.cos(math.radians(angle))
     anchor = "middle" if abs(cosine) < 0.2 else "start" if cosine > 0.0 else "end"
@@ -173,7 +173,7 @@ def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette)
 def _rim_labels(*, frame: PolarFrame, palette: Palette) -> tuple[tuple[str, Box], ...]:
     """Angles off the heading along the rim, to either side; the same for every gain."""
     return tuple(
-        _rim_label(f"{min(angle, 360 - angle)}°", angle=angle, frame=frame, palette=palette)
+        _rim_label(f"{min(angle, 360 - angle)}°", frame, palette, angle=angle)
         for angle in _spokes(half=frame.half)[1:]
     )
 
@@ -192,12 +192,9 @@ def polar_frame(
     """
     any_gain = replace(frame, top_dbi=0.0)
     made = list(_grid(frame=any_gain, palette=palette))
-    made += _ring_labels(frame=frame, palette=palette, curves=curves)
+    made += _ring_labels(frame, palette, curves)
     top = f"0 dB = {signed(frame.top_dbi, decimals=1)} dBi"
-    rim = [
-        *_rim_labels(frame=any_gain, palette=palette),
-        _rim_label(top, angle=75, frame=frame, palette=palette),
-    ]
+    rim = [*_rim_labels(frame=any_gain, palette=palette), _rim_label(top, frame, palette, angle=75)]
     made += [label for label, _ in rim]
     boxes = [box for _, box in rim]
     x, y = frame.x + frame.radius, frame.y

@@ -43,7 +43,7 @@ def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     return low - margin, high + margin
 
 
-def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> Iterator[str]:
+def _band_marks(frame: Panel, readings: BeamReadings, palette: Palette) -> Iterator[str]:
     low, high = (frame.x(edge / 1e6) for edge in readings.beam.band)
     top, bottom = frame.y.end, frame.y.start
     for place, part in ((low, "band-edge"), (high, "band-edge")):
@@ -62,11 +62,11 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
         )
 
 
-def _held(place: float, /, *, half: float, frame: Panel) -> float:
+def _held(place: float, frame: Panel, *, half: float) -> float:
     return min(max(place, frame.x.start + half), frame.x.end - half)
 
 
-def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
+def _band_labels(frame: Panel, readings: BeamReadings, palette: Palette) -> list[str]:
     """Name the band and the design frequency above the panel, as far as there is room."""
     beam, y = readings.beam, frame.y.end - 10.0
     low, high = (edge / 1e6 for edge in beam.band)
@@ -79,9 +79,7 @@ def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -
     right = frame.x(high) - text_width(last, size=10.0) - half - 8.0
     if left > right:
         whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
-        middle = _held(
-            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=10.0), frame=frame
-        )
+        middle = _held(frame.x(0.5 * (low + high)), frame, half=0.5 * text_width(whole, size=10.0))
         return [text(middle, y, whole, fill=quiet, anchor="middle")]
     made = [
         text(frame.x(low), y, first, fill=quiet),
@@ -149,10 +147,10 @@ def _chart(
         entries = [(shortened(n, size=10.0, room=share), style) for n, style in entries]
         widths = [text_width(name, size=10.0) for name, _ in entries]
         items = panel_frame(frame, palette=palette)
-        items += _band_marks(frame, readings=readings, palette=palette)
+        items += _band_marks(frame, readings, palette)
         items += _drawn(frame, series=series)
         if i == 0:
-            body += _band_labels(frame, readings=readings, palette=palette)
+            body += _band_labels(frame, readings, palette)
         y = 38.0 if i == 0 else top - 13.0
         body += legend(entries=entries, x=_LEFT, y=y, palette=palette, widths=widths)
         body.append(tag("g", "".join(items), data_panel=i, **frame.data()))

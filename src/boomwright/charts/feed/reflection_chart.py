@@ -87,7 +87,7 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
 
 
 def _trace(
-    disc: _Disc, *, label: str, impedance: ArrayLike, frequency: ArrayLike, style: LineStyle
+    disc: _Disc, impedance: ArrayLike, frequency: ArrayLike, style: LineStyle, *, label: str
 ) -> str:
     z = np.asarray(impedance, dtype=complex)
     x, y = disc.of(z)
@@ -151,9 +151,7 @@ def reflection_chart(
     body = _grid(disc, palette)
     body += _legs(disc, legs, palette)
     for (label, frequency, impedance), style in zip(traces, styles, strict=True):
-        body.append(
-            _trace(disc, label=label, impedance=impedance, frequency=frequency, style=style)
-        )
+        body.append(_trace(disc, impedance, frequency, style, label=label))
     foot = disc.y + radius + 30.0
     for (label, _, _), style in zip(traces, styles, strict=True):
         body.append(line(14.0, foot, 38.0, foot, **pen(style.colour, "2", style.dash)))

@@ -27,8 +27,6 @@ _DEPTH_DB = 35.0
 
 def _lobe_marks(
     frame: Panel,
-    /,
-    *,
     over_ground: OverGround,
     palette: Palette,
     taken: list[Box],
@@ -71,8 +69,6 @@ def _lobe_marks(
 
 def _null_marks(
     frame: Panel,
-    /,
-    *,
     over_ground: OverGround,
     palette: Palette,
     taken: list[Box],
@@ -171,12 +167,8 @@ def lobe_chart(
     taken: list[Box] = []
     angle = np.minimum(cut.angle_deg, 180.0 - cut.angle_deg)
     points = np.array((frame.x.places(angle), frame.y.places(cut.gain_dbi)))
-    body += _lobe_marks(
-        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
-    )
-    body += _null_marks(
-        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
-    )
+    body += _lobe_marks(frame, over_ground, palette, taken, area, points)
+    body += _null_marks(frame, over_ground, palette, taken, area, points)
     widths = [text_width(name, size=10.0) for name in names]
     body += legend(entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0,
                    palette=palette, widths=widths, markers=False)  # fmt: skip

@@ -42,7 +42,7 @@ def _needed(report: BeamReport) -> BoomCourse:
 
 
 def _marks(
-    frame: Panel, /, *, report: BeamReport, beam: Beam, unit: float, names: bool, palette: Palette
+    frame: Panel, report: BeamReport, beam: Beam, palette: Palette, *, unit: float, names: bool
 ) -> list[str]:
     made = []
     for element in beam.elements:
@@ -131,9 +131,8 @@ def boom_chart(
         top = _TOP + number * (room + _GAP)
         frame = _frame(row, place=place, top=top, bottom=top + room, right=width - _RIGHT)
         items = panel_frame(frame, palette=palette)
-        items += _marks(frame, report=report, beam=beam, unit=unit, names=number == 0,
-                        palette=palette)  # fmt: skip
-        items += _curves(frame, row=row, place=place, palette=palette)
+        items += _marks(frame, report, beam, palette, unit=unit, names=number == 0)
+        items += _curves(frame, row, place, palette)
         if number == 1:
             word, values, _ = row.series[-1]
             unit_said = f"{small_name}{', iced' if 'iced' in word else ''}"
@@ -181,9 +180,7 @@ def _frame(
     )
 
 
-def _curves(
-    frame: Panel, /, *, row: _Row, place: NDArray[np.float64], palette: Palette
-) -> list[str]:
+def _curves(frame: Panel, row: _Row, place: NDArray[np.float64], palette: Palette) -> list[str]:
     return [
         curve(frame, x=place, y=values, label=word, markers=False,
               style=line_style(palette=palette, index=index))

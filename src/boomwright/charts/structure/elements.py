@@ -28,11 +28,11 @@ def _long(system: UnitSystem) -> tuple[float, str]:
     return 1.0 / factor_of("height", system=system), unit_of("height", system=system)
 
 
-def _speed(speed: float, *, system: UnitSystem, unit: bool = True) -> str:
+def _speed(speed: float, system: UnitSystem, *, unit: bool = True) -> str:
     return write(Quantity(speed, "yield speed"), system=system, unit=unit)
 
 
-def _joints(frame: Panel, /, *, element: ElementReport, unit: float, palette: Palette) -> list[str]:
+def _joints(frame: Panel, element: ElementReport, palette: Palette, *, unit: float) -> list[str]:
     return [
         line(frame.x(s.from_boom / unit), frame.y.end, frame.x(s.from_boom / unit), frame.y.start,
              **pen(palette.grid, "0.6", "2 2"), data_part="step")
@@ -59,9 +59,9 @@ def _speeds(
     )
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
-        content = _speed(s.yield_speed_bare, system=system, unit=not iced)
+        content = _speed(s.yield_speed_bare, system, unit=not iced)
         if iced:
-            content += f" / {_speed(s.yield_speed_iced, system=system)}"
+            content += f" / {_speed(s.yield_speed_iced, system)}"
         left, right = frame.x(s.from_boom / unit), frame.x(end / unit)
         if text_width(content, size=10.0) > right - left:
             continue
@@ -70,7 +70,7 @@ def _speeds(
                         fill=colour, anchor="middle")  # fmt: skip
 
 
-def _stress(stress: float, *, system: UnitSystem) -> str:
+def _stress(stress: float, system: UnitSystem) -> str:
     return write(Quantity(stress, "tube stress"), system=system)
 
 
@@ -78,17 +78,17 @@ def _sentence(element: ElementReport, *, iced: bool, system: UnitSystem) -> str:
     strength = element.strength
     weak = strength.worst_bare
     said = (
-        f"{element.label}: highest stress {_stress(weak.bare_stress, system=system)} bare in "
-        f"section {weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system=system)}"
+        f"{element.label}: highest stress {_stress(weak.bare_stress, system)} bare in "
+        f"section {weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system)}"
     )
     if iced:
         heavy = strength.worst_iced
         said += (
-            f"; with ice {_stress(heavy.iced_stress, system=system)} in section "
-            f"{heavy.index + 1}, which yields at {_speed(heavy.yield_speed_iced, system=system)}"
+            f"; with ice {_stress(heavy.iced_stress, system)} in section "
+            f"{heavy.index + 1}, which yields at {_speed(heavy.yield_speed_iced, system)}"
         )
     if element.limit is not None:
-        said += f"; limit {_stress(element.limit, system=system)}"
+        said += f"; limit {_stress(element.limit, system)}"
     return said + "."
 
 
@@ -126,7 +126,7 @@ def element_stress_chart(
     )  # fmt: skip
     styles = [line_style(palette=palette, index=i) for i in range(len(series))]
     items = panel_frame(frame, palette=palette)
-    items += _joints(frame, element=element, unit=unit, palette=palette)
+    items += _joints(frame, element, palette, unit=unit)
     if limit is not None:
         items.append(_limit_line(frame, value=limit / force, palette=palette))
     for (label, values), style in zip(series, styles, strict=True):
@@ -135,7 +135,7 @@ def element_stress_chart(
     if limit is not None:
         items.append(
             halo_text(frame.x.end - 4.0, frame.y(limit / force) - 8.0,
-                   f"limit {_stress(limit, system=system)}", palette=palette,
+                   f"limit {_stress(limit, system)}", palette=palette,
                    fill=palette.accent, anchor="end")
         )  # fmt: skip
     items += _weak_mark(frame, element=element, unit=unit, force=force, palette=palette)
@@ -214,7 +214,7 @@ def droop_chart(
     )  # fmt: skip
     styles = [line_style(palette=palette, index=i) for i in range(len(series))]
     items = panel_frame(frame, palette=palette)
-    items += _joints(frame, element=element, unit=unit, palette=palette)
+    items += _joints(frame, element, palette, unit=unit)
     ends = []
     deep = max(range(len(series)), key=lambda number: float(series[number][1][-1]))
     for index, ((label, values), style) in enumerate(zip(series, styles, strict=True)):

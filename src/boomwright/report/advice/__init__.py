@@ -20,7 +20,7 @@ from boomwright.report.advice.words import (
     stops_of,
     target_words,
 )
-from boomwright.report.model import Column, Fact, Report, Table, cells, column
+from boomwright.report.model import Column, Fact, Report, Table, cells, column, fact
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick
@@ -39,7 +39,7 @@ def advice_report(advice: Advice) -> Report:
         subject="advise",
         title=f"Which station: {', '.join(advice.bands)}",
         answer=(
-            Fact("Put forward", put_forward_words(advice)),
+            fact("Put forward", put_forward_words(advice)),
             *(_picked(advice, pick) for pick in advice.picks),
             _wanted(advice),
         ),
@@ -67,14 +67,14 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
     one = advice.candidates[pick.number]
     words = "no. {}, {}: {:advantage} against {}, {}."
     told = phrase(words, pick.number + 1, at_height(one), one.served.mean_db, DIPOLE, cost_of(one))
-    return Fact(kinds_of(pick), listed([told, *reasons(advice, pick)], between=" "))
+    return fact(kinds_of(pick), listed([told, *reasons(advice, pick)], between=" "))
 
 
 def _wanted(advice: Advice) -> Fact:
     wanted: Value = listed([target_words(each) for each in advice.wanted])
     if all(each.terrain is None for each in advice.wanted):
         wanted = phrase("{wanted}; flat ground assumed", wanted=wanted)
-    return Fact("Wanted", wanted)
+    return fact("Wanted", wanted)
 
 
 def _steps(advice: Advice) -> tuple[Value, ...]:

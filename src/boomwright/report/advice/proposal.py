@@ -28,7 +28,7 @@ from boomwright.report.advice.words import (
     verdict_of,
 )
 from boomwright.report.beam.side import side_extent
-from boomwright.report.model import Fact, Picture, Table, drawing, facts_table
+from boomwright.report.model import Fact, Picture, Table, drawing, fact, facts_table
 from boomwright.report.site import site_facts
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.ranking import Pick
@@ -104,16 +104,16 @@ def _place(plan: Plan) -> tuple[Fact, ...]:
     limits, facts = plan.place, [*site_facts(plan.site)]
     if limits is not None and limits.highest is not None:
         highest = Quantity(limits.highest, "height")
-        facts.append(Fact("Highest part allowed", highest))
+        facts.append(fact("Highest part allowed", highest))
     if limits is not None and limits.lot is not None:
         sides = [Quantity(side, "height") for side in limits.lot]
-        facts.append(Fact("Clear ground", listed(sides, between=" by ")))
+        facts.append(fact("Clear ground", listed(sides, between=" by ")))
     if limits is not None and limits.standing:
         there = [
             phrase("{name}, {height:height}", name=each.name, height=each.height)
             for each in limits.standing
         ]
-        facts.append(Fact("Stands there", listed(there, between="; ")))
+        facts.append(fact("Stands there", listed(there, between="; ")))
     return tuple(facts)
 
 
@@ -121,18 +121,18 @@ def _wishes(advice: Advice) -> tuple[Fact, ...]:
     plan = advice.plan
     least = Quantity(advice.least_db, "advantage")
     facts = [
-        Fact("Bands", ", ".join(advice.bands)),
-        Fact("Wanted", listed([target_words(each) for each in advice.wanted], between="; ")),
-        Fact("Serves from", phrase("{} against {}", least, DIPOLE)),
+        fact("Bands", ", ".join(advice.bands)),
+        fact("Wanted", listed([target_words(each) for each in advice.wanted], between="; ")),
+        fact("Serves from", phrase("{} against {}", least, DIPOLE)),
     ]
     if plan.prices is not None and plan.prices.budget is not None:
         budget = in_currency(plan.prices.budget, plan.prices.currency)
-        facts.append(Fact("Budget", budget))
+        facts.append(fact("Budget", budget))
     if plan.raising is not None:
         people = f"{plan.raising.ground_crew} on the ground"
         if plan.raising.trained_climbers:
             people += f", {plan.raising.trained_climbers} trained to climb"
-        facts.append(Fact("People", people))
+        facts.append(fact("People", people))
     return tuple(facts)
 
 
@@ -153,7 +153,7 @@ def _forward(advice: Advice, pick: Pick) -> Forward:
         gain_db=one.served.mean_db,
         word=one.verdict.word,
         verdict=verdict_of(one),
-        facts=tuple(Fact(label, value) for label, value in facts if value),
+        facts=tuple(fact(label, value) for label, value in facts if value),
         reasons=reasons(advice, pick),
         picture=_from_the_side(advice, pick),
     )

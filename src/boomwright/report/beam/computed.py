@@ -28,7 +28,16 @@ from boomwright.report.beam.readings import (
     size_table,
     sweep_table,
 )
-from boomwright.report.model import Fact, Picture, Report, Table, drawing, facts_table, thinned
+from boomwright.report.model import (
+    Fact,
+    Picture,
+    Report,
+    Table,
+    drawing,
+    fact,
+    facts_table,
+    thinned,
+)
 from boomwright.report.wording import clean, fixed, surrounded
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
@@ -88,7 +97,7 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
-    standing = Fact("As measured", measured_words(measured))
+    standing = fact("As measured", measured_words(measured))
     own = headline(readings, measured)
     return (*own, *band_facts(measured), *_beside(readings), *_drives(readings), standing)
 
@@ -104,7 +113,7 @@ def _beside(readings: BeamReadings) -> tuple[Fact, ...]:
         if name in beside.asked
     ]
     return (
-        Fact(
+        fact(
             f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
             phrase(
                 "{together:gain} in free space, {alone:gain} alone{taken}",
@@ -131,7 +140,7 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
         )
         for drive in readings.drives
     ]
-    return (Fact("Driven elements at their own feeds", listed(each, between="; ")),)
+    return (fact("Driven elements at their own feeds", listed(each, between="; ")),)
 
 
 def _from_above(*, beam: Beam, plan: Plan, **given: Any) -> str:

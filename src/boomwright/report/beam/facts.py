@@ -15,7 +15,7 @@ from boomwright.report.beam.measured import (
     seen_words,
     swr_span,
 )
-from boomwright.report.model import Fact, Table, cells
+from boomwright.report.model import Fact, Table, cells, fact
 from boomwright.report.site import ground_text
 from boomwright.report.wording import clean, height_label, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -30,10 +30,10 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
     low, high = (Quantity(edge, "frequency") for edge in beam.band)
     heading = phrase("{angle} from true north", angle=_degrees(beam.heading % math.tau, "angle"))
     return (
-        Fact("Band", phrase("{low} to {high}", low=low, high=high)),
-        Fact("Design frequency", Quantity(beam.design_frequency, "frequency")),
-        Fact(height_label(beam), _in_waves(beam.height, beam)),
-        Fact("Heading", "all round alike" if beam.all_round else heading),
+        fact("Band", phrase("{low} to {high}", low=low, high=high)),
+        fact("Design frequency", Quantity(beam.design_frequency, "frequency")),
+        fact(height_label(beam), _in_waves(beam.height, beam)),
+        fact("Heading", "all round alike" if beam.all_round else heading),
     )
 
 
@@ -51,15 +51,15 @@ def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
     material = f"{clean(beam.material.name)}, conductivity {metal}"
     facts = [
         *title_facts(beam),
-        Fact("First to last element", _in_waves(beam.boom_length, beam)),
-        Fact("Elements", len(beam.elements)),
-        Fact("Element material", material),
-        Fact("Feed", phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
-        Fact("SWR reference", reference),
+        fact("First to last element", _in_waves(beam.boom_length, beam)),
+        fact("Elements", len(beam.elements)),
+        fact("Element material", material),
+        fact("Feed", phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
+        fact("SWR reference", reference),
     ]
     if beam.wires:
         names = ", ".join(clean(wire.name) for wire in beam.wires)
-        facts.append(Fact("Further wires", names))
+        facts.append(fact("Further wires", names))
     return tuple(facts)
 
 
@@ -100,10 +100,10 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
     if over is not None:
         lobe = Quantity(over.peak_elevation_deg, "angle")
     return (
-        Fact("Gain, free space", _gain(readings)),
-        Fact("Front-to-back, free space", _front_to_back(readings)),
-        Fact(f"SWR, {bare_words(readings.beam)}", _swr(swr_span(readings, None))),
-        Fact("Take-off angle", lobe),
+        fact("Gain, free space", _gain(readings)),
+        fact("Front-to-back, free space", _front_to_back(readings)),
+        fact(f"SWR, {bare_words(readings.beam)}", _swr(swr_span(readings, None))),
+        fact("Take-off angle", lobe),
     )
 
 

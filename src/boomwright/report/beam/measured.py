@@ -11,7 +11,7 @@ from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.readings import sweep_table
-from boomwright.report.model import Fact, Table
+from boomwright.report.model import Fact, Table, fact
 from boomwright.report.wording import clean, held_at
 from boomwright.solver import SweepPoint
 from boomwright.study.as_measured import USUAL_LINE
@@ -52,20 +52,20 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     if measured.take_off_deg is not None:
         lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain"
     return (
-        Fact(
+        fact(
             "SWR as measured, worst",
             phrase("{}, {:swr} at design", Quantity(worst, "swr", unknown), design),
         ),
-        Fact("Front-to-rear, worst in band", Quantity(measured.front_to_rear_worst[0], "ratio")),
-        Fact(gain, Quantity(measured.gain_dbi, "gain")),
-        Fact("Take-off angle", lobe),
+        fact("Front-to-rear, worst in band", Quantity(measured.front_to_rear_worst[0], "ratio")),
+        fact(gain, Quantity(measured.gain_dbi, "gain")),
+        fact("Take-off angle", lobe),
     )
 
 
 def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
     """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
     return tuple(
-        Fact(band_words(each.beam), measured_line(each))
+        fact(band_words(each.beam), measured_line(each))
         for each in (measured.further if measured is not None else ())
     )
 

@@ -162,8 +162,7 @@ def _names(
             y = math.copysign((0.98 if level else 0.75) * reach, 1.0 if left else -1.0)
             x, v = view(far[0], y)
             at = (x + 0.8 * high, v) if level else (x, v + 1.2 * high)
-            yield Note(at=at, text=f"{part.mark}  {half}",
-                       anchor="start" if level else "middle")  # fmt: skip
+            yield Note(at=at, text=f"{part.mark}  {half}", anchor="start" if level else "middle")
             continue
         middle = (0.5 * (low[0] + far[0]), 0.5 * (low[1] + far[1]))
         x, v = view(*middle)

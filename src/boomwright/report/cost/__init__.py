@@ -18,7 +18,7 @@ from boomwright.cost import (
     TubePiece,
     in_currency,
 )
-from boomwright.report.model import Column, Fact, Report, Table, column, facts_table
+from boomwright.report.model import Column, Fact, Report, Table, column, fact, facts_table
 from boomwright.study.cost import ONE_METRE_MORE, Costing
 
 #: units of a bill that a reader has in a system of his own, each with its kind
@@ -58,21 +58,21 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact("Estimate", "none: the plan names no prices"),)
-    facts = [Fact("Estimate", estimate_told(made))]
+        return (fact("Estimate", "none: the plan names no prices"),)
+    facts = [fact("Estimate", estimate_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
-        facts.append(Fact("Budget", held))
+        facts.append(fact("Budget", held))
     if made.unpriced:
-        facts.append(Fact("Lines without a price", len(made.unpriced)))
+        facts.append(fact("Lines without a price", len(made.unpriced)))
     if made.labour_hours:
         hours = phrase("{hours:number} h, not priced", hours=made.labour_hours)
-        facts.append(Fact("Own time", hours))
+        facts.append(fact("Own time", hours))
     if not made.nothing_priced:
-        facts.append(Fact("Not in the estimate", _LEFT_OUT))
+        facts.append(fact("Not in the estimate", _LEFT_OUT))
     dated = f"{result.price_list or 'none'}; age of prices counted to {result.today}"
-    return (*facts, Fact("Price list", dated))
+    return (*facts, fact("Price list", dated))
 
 
 #: what a station also needs and no bill here holds

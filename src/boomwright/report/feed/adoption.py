@@ -6,7 +6,7 @@ from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.report.beam.measured import measured_words
-from boomwright.report.model import Fact, Report, Table, cells
+from boomwright.report.model import Fact, Report, Table, cells, fact
 from boomwright.study.adopting import Adoption
 from boomwright.study.feed_parts.results import SEEN, AsMeasured, NotMeasured
 
@@ -29,7 +29,7 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
         return ()
     words = "the worst SWR in the band rises from {:swr} to {:swr}"
     value = phrase(words, before.swr_worst[0], after.swr_worst[0])
-    return (Fact("Consider", value),)
+    return (fact("Consider", value),)
 
 
 def comparison_table(

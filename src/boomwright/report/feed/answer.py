@@ -6,7 +6,7 @@ import numpy as np
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.beam.measured import band_facts, measured_facts, measured_words
-from boomwright.report.model import Fact
+from boomwright.report.model import Fact, fact
 from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
 
@@ -21,19 +21,19 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
         if match is not None:
             said = "{} at design, {} at worst in the band"
             value = phrase(said, swr(match.swr), swr(float(band_swr(match)[1].max())))
-            further.append(Fact(f"SWR at the match, {words}", value))
-    further.append(Fact("SWR without a match", _at_worst(float(np.max(each.before.swr)))))
+            further.append(fact(f"SWR at the match, {words}", value))
+    further.append(fact("SWR without a match", _at_worst(float(np.max(each.before.swr)))))
     if each.line is not None:
         lost = float(each.line.loss_db.max())
-        further.append(Fact("Loss in the line, at worst", Quantity(lost, "loss")))
+        further.append(fact("Loss in the line, at worst", Quantity(lost, "loss")))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
         needs = max(capacitors, key=lambda item: item.rated_voltage)
         value = phrase("{:voltage}, {:current}", needs.rated_voltage, needs.current)
-        facts.append(Fact("Capacitor to buy", value))
+        facts.append(fact("Capacitor to buy", value))
     if each.braids:
-        facts.append(Fact("Choke", _choke(result, each)))
-    return (*facts, *further, Fact("As measured", _conditions(result, each)))
+        facts.append(fact("Choke", _choke(result, each)))
+    return (*facts, *further, fact("As measured", _conditions(result, each)))
 
 
 def _choke(result: FeedResult, each: BeamFeed) -> Value:

@@ -6,7 +6,7 @@ from boomwright.base.quantity import Quantity, phrase
 from boomwright.plan.resolve import boom_order
 from boomwright.report.beam.measured import measured_line, measured_words
 from boomwright.report.improve.search import worst_columns
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, column, fact
 from boomwright.study.several_bands import BandsResult
 
 
@@ -74,7 +74,7 @@ def _match_words(result: BandsResult) -> str:
 def _answer(result: BandsResult) -> tuple[Fact, ...]:
     searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
     measured = [
-        Fact(
+        fact(
             phrase(f"At {{frequency:frequency}}, {name}", frequency=use.design_frequency),
             measured_line(seen),
         )
@@ -83,6 +83,6 @@ def _answer(result: BandsResult) -> tuple[Fact, ...]:
     ]
     return (
         *measured,
-        Fact("Search", f"{searched}, seed {result.seed}"),
-        Fact("As measured", measured_words(result.measured[0][1])),
+        fact("Search", f"{searched}, seed {result.seed}"),
+        fact("As measured", measured_words(result.measured[0][1])),
     )

@@ -25,7 +25,7 @@ from boomwright.report.improve.found import (
     Worst,
     found_by,
 )
-from boomwright.report.model import Column, Fact, Picture, Report, Table, column, drawing
+from boomwright.report.model import Column, Fact, Picture, Report, Table, column, drawing, fact
 from boomwright.study.improve import ImproveResult
 
 Item = TypeVar("Item")
@@ -47,10 +47,10 @@ def improve_report(result: ImproveResult) -> Report:
     """Say what a search found just now."""
     report = found_report(found_by(result), name=result.before.name)
     measured = (
-        Fact("As measured, before", measured_line(result.measured_before)),
-        Fact("As measured, after", measured_line(result.measured_after)),
+        fact("As measured, before", measured_line(result.measured_before)),
+        fact("As measured, after", measured_line(result.measured_after)),
     )
-    last = Fact("As measured", measured_words(result.measured_after))
+    last = fact("As measured", measured_words(result.measured_after))
     return replace(report, answer=(*measured, *report.answer, last))
 
 
@@ -69,7 +69,7 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_tolerance(found.tolerance))
         within = Quantity(found.tolerance.cut_within, "small length")
         cut = phrase("± {within}", within=within)
-        answer = (*answer, Fact("Cut every half to within", cut))
+        answer = (*answer, fact("Cut every half to within", cut))
     title = f"Size and spacing of {name}"
     return Report(
         subject="improve",
@@ -88,11 +88,11 @@ def _answer(search: FoundSearch) -> tuple[Fact, ...]:
     agreeing = f"{chosen.agreeing} of {chosen.starts} starts ended"
     kept = "all kept" if chosen.kept else "not all kept; this beam breaks them least"
     return (
-        Fact("Wanted", "; ".join(search.wish)),
-        Fact("Agreement", f"{agreeing} within 0.02 dB of the best"),
-        Fact("Limits", kept),
+        fact("Wanted", "; ".join(search.wish)),
+        fact("Agreement", f"{agreeing} within 0.02 dB of the best"),
+        fact("Limits", kept),
         # A quick look ends after five: how the search went stands behind what came of it.
-        Fact("Search", f"{starts} starts, seed {search.seed}, {ended}"),
+        fact("Search", f"{starts} starts, seed {search.seed}, {ended}"),
     )
 
 

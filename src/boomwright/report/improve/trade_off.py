@@ -8,7 +8,7 @@ from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.beam.frontier import trade_off_sentence, trade_off_table
 from boomwright.parts import Beam
-from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column, drawing
+from boomwright.report.model import Canvas, Picture, Report, Table, column, drawing, fact
 from boomwright.study.frontier import FrontierRow, TradeOff
 from boomwright.study.frontier_fit import beam_trade_off
 
@@ -23,10 +23,10 @@ def trade_off_report(made: TradeOff) -> Report:
         subject="frontier",
         title=f"{made.elements} elements: gain, boom and front-to-rear ratio",
         answer=(
-            Fact("Band", phrase("{low} to {high}", low=low, high=high)),
-            Fact("Boom", Quantity(made.boom, "span")),
-            Fact("Diameter of the elements", Quantity(made.diameter, "diameter")),
-            Fact("Most gain on it, worst in the band", Quantity(best.point.gain_dbi, "gain")),
+            fact("Band", phrase("{low} to {high}", low=low, high=high)),
+            fact("Boom", Quantity(made.boom, "span")),
+            fact("Diameter of the elements", Quantity(made.diameter, "diameter")),
+            fact("Most gain on it, worst in the band", Quantity(best.point.gain_dbi, "gain")),
         ),
         pictures=(
             Picture(

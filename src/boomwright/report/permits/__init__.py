@@ -19,7 +19,17 @@ from boomwright.permits import (
     nearest_points,
     standing_gap,
 )
-from boomwright.report.model import Fact, Offered, Picture, Report, Table, cells, column, drawing
+from boomwright.report.model import (
+    Fact,
+    Offered,
+    Picture,
+    Report,
+    Table,
+    cells,
+    column,
+    drawing,
+    fact,
+)
 from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
@@ -98,18 +108,18 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     if standing := sum(one.standing for one in found.sheet.findings):
         told.append(phrase("{count} asked of every station", count=standing))
     facts = [
-        Fact("Rules looked at", listed(told)),
-        Fact("Note", found.sheet.general_information),
+        fact("Rules looked at", listed(told)),
+        fact("Note", found.sheet.general_information),
         *_aerodromes(held),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
         ("Turning radius", held.around.swing_radius),
     )
-    facts += [Fact(words, Quantity(far, "span")) for words, far in lengths]
-    facts.append(Fact("Country", held.country or "not given"))
+    facts += [fact(words, Quantity(far, "span")) for words, far in lengths]
+    facts.append(fact("Country", held.country or "not given"))
     if held.tables:
-        facts.append(Fact("Tables of airfields", held.tables))
+        facts.append(fact("Tables of airfields", held.tables))
     return tuple(facts)
 
 
@@ -128,7 +138,7 @@ def _aerodromes(held: Installation) -> Iterator[Fact]:
         for away, name in sorted(near)[:_NEAREST]
     ]
     if told:
-        yield Fact("Aerodromes near", listed(told, between="; "))
+        yield fact("Aerodromes near", listed(told, between="; "))
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:

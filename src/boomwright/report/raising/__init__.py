@@ -12,7 +12,17 @@ from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.raising import LiftPlan, MethodChoice, Raising
 from boomwright.raising.machines import PLATFORM_CREW, floor_needed
-from boomwright.report.model import Fact, Part, Picture, Report, Said, Table, drawing, facts_table
+from boomwright.report.model import (
+    Fact,
+    Part,
+    Picture,
+    Report,
+    Said,
+    Table,
+    drawing,
+    fact,
+    facts_table,
+)
 from boomwright.report.raising.methods import (
     VERDICTS,
     course,
@@ -87,13 +97,13 @@ def _brief(lift: LiftPlan) -> tuple[Table[Any], ...]:
 
 def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     lift = each.lift
-    heading = Fact("Heading", _heading(result, each))
-    gaps = [Fact("Missing", listed(each.gaps, between="; "))] if each.gaps else []
+    heading = fact("Heading", _heading(result, each))
+    gaps = [fact("Missing", listed(each.gaps, between="; "))] if each.gaps else []
     if lift is None:
         return (*gaps, heading)
     reasons = listed(lift.reasons, between="; ")
     label = "Stands against it" if lift.verdict == "no-go" else "To settle before a go"
-    against = [Fact(label, reasons)] if lift.reasons else []
+    against = [fact(label, reasons)] if lift.reasons else []
     way, weight, *others, weather_ = _job(lift, result)
     return (*gaps, way, *against, weather_, weight, heading, *others)
 
@@ -106,12 +116,12 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
     forecast = phrase("{}; {}", hoisting, lift.weather.reason)
     rigging = "" if job.load.hung else " with its rigging"
     return (
-        Fact("Way up", f"{VERDICTS[lift.verdict]}: {best.name}"),
-        Fact("Weight", phrase("{:mass}{}, to be weighed", job.load.mass, rigging)),
+        fact("Way up", f"{VERDICTS[lift.verdict]}: {best.name}"),
+        fact("Weight", phrase("{:mass}{}, to be weighed", job.load.mass, rigging)),
         *_machine(lift),
         *_places(job),
         *_way(lift, result),
-        Fact("Forecast as entered", forecast),
+        fact("Forecast as entered", forecast),
     )
 
 
@@ -123,7 +133,7 @@ def _machine(lift: LiftPlan) -> Iterator[Fact]:
     words = "platform floor to {:span} or more at {:span} sideways, with {:mass} on it"
     load = PLATFORM_CREW + lift.job.load.mass
     needed = phrase(words, floor_needed(lift.job), truck.needed_outreach, load)
-    yield Fact("Lift truck to hire", needed)
+    yield fact("Lift truck to hire", needed)
 
 
 def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
@@ -144,18 +154,18 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
         told = phrase(words, told, "hub" if lift.job.load.at_hub else "boom", way.high)
     if way.over is not None:
         told = phrase("{}, {:span} above the highest guy", told, way.over)
-    yield Fact("Way of the load", told)
+    yield fact("Way of the load", told)
 
 
 def _places(job: Raising) -> tuple[Fact, ...]:
-    top = Fact("Top of the support", Quantity(job.tower_height, "span"))
+    top = fact("Top of the support", Quantity(job.tower_height, "span"))
     if job.load.hung:
-        highest = Fact("Highest point of the wire", Quantity(job.lift_height, "span"))
+        highest = fact("Highest point of the wire", Quantity(job.lift_height, "span"))
         return (highest, top) if job.stands else (highest,)
     return (
-        Fact("Clamp above ground", Quantity(job.lift_height, "span")),
+        fact("Clamp above ground", Quantity(job.lift_height, "span")),
         top,
-        Fact("Turning radius", Quantity(job.swing_radius, "span")),
+        fact("Turning radius", Quantity(job.swing_radius, "span")),
     )
 
 

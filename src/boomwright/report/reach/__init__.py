@@ -5,7 +5,7 @@ from typing import Any
 
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.report.beam.measured import band_words
-from boomwright.report.model import Fact, Report, Table
+from boomwright.report.model import Fact, Report, Table, fact
 from boomwright.report.reach.heights import (
     BEST_HEIGHT,
     advantage,
@@ -76,28 +76,28 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
 
 def _answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     """Say where the beam sends, what height brings, and which limit is closest."""
-    facts = [Fact("Take-off angle", _lobe(each))]
+    facts = [fact("Take-off angle", _lobe(each))]
     if best := best_heights(each):
-        facts.append(Fact(BEST_HEIGHT, best))
+        facts.append(fact(BEST_HEIGHT, best))
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
-    facts.append(Fact(PerSystem(metric="One metre more", us="Ten feet more"), more))
+    facts.append(fact(PerSystem(metric="One metre more", us="Ten feet more"), more))
     over = each.advantages[1]
     own = phrase("Over a {name} {at}", name=plain_name(over.over), at=at_angle(over.elevation_deg))
-    facts.append(Fact(own, advantage(over)))
+    facts.append(fact(own, advantage(over)))
     if result.stack is not None:
         gain = result.stack.gain
         together = Quantity(gain.decibels, "gain change", gain.error_db)
-        facts.append(Fact("Stack, in phase", together))
-    facts += [Fact(band_words(more.beam), _lobe(more)) for more in each.further]
+        facts.append(fact("Stack, in phase", together))
+    facts += [fact(band_words(more.beam), _lobe(more)) for more in each.further]
     exposures = (band.exposure for band in each.every_band if band.exposure)
     applying = [check for exposure in exposures for check in exposure.checks if check.applies]
     if applying:
         worst = max(applying, key=lambda check: check.governing)
         closest = phrase("{use:use}, {place}", use=worst.governing, place=worst.place.place)
-        facts.append(Fact("Closest to its limit", closest))
+        facts.append(fact("Closest to its limit", closest))
     if each.scan.splits:
         first = Quantity(each.scan.splits[0].height, "height")
-        facts.append(Fact("Height from which there is a second lobe", first))
+        facts.append(fact("Height from which there is a second lobe", first))
     return tuple(facts)
 
 

@@ -9,7 +9,7 @@ from typing import Any, Final
 from boomwright import charts
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column
+from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column, fact
 from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
@@ -39,14 +39,14 @@ def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
         phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)
         for word in ("exceeded", "not checked", "within")
     ]
-    facts = [Fact("Checks", listed(counts))]
+    facts = [fact("Checks", listed(counts))]
     used = [(line.use, line.name) for line in lines if line.use is not None]
     if used:
         use, name = max(used, key=lambda each: each[0])
         label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
         said = phrase("{use:use}, {name}", use=use, name=name)
-        facts.append(Fact(label, said))
-    return (*facts, Fact("Design wind", wind))
+        facts.append(fact(label, said))
+    return (*facts, fact("Design wind", wind))
 
 
 def held(line: Margin, value: float | None) -> Value:

@@ -8,7 +8,7 @@ from typing import Any, Final
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import InPlan, PerReader, PerSystem, Quantity, Value, listed, phrase
 from boomwright.plan.resolve.tuning import stage_keys
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, column, fact
 from boomwright.report.tuning.pictures import tuning_pictures
 from boomwright.report.wording import AGAIN, RIVET, has_joints
 from boomwright.study.tuning_parts.results import TuneResult
@@ -52,24 +52,24 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
     lowest = phrase("{:swr} at {:frequency}", float(swr[at]), float(result.sweep.frequencies[at]))
     sweep = ", ".join(part for part in (result.files[-1], last.day) if part)
     facts = [
-        Fact("To move", _verdict(result)),
-        Fact("Sweep", sweep),
-        Fact(f"Lowest SWR {result.where}", lowest),
+        fact("To move", _verdict(result)),
+        fact("Sweep", sweep),
+        fact(f"Lowest SWR {result.where}", lowest),
     ]
     if advice.verdict != "cannot tell":
-        facts.append(Fact("SWR at the antenna, design frequency", _told(advice.now)))
+        facts.append(fact("SWR at the antenna, design frequency", _told(advice.now)))
     if advice.verdict == "move":
-        facts.append(Fact("SWR expected after the move", _told(advice.after)))
+        facts.append(fact("SWR expected after the move", _told(advice.after)))
     if not advice.within_reach:
-        facts.append(Fact("Out of reach", _out_of_reach(result)))
-    facts += [Fact("Explained", _explained(result)), Fact("Fault", _fault(result))]
+        facts.append(fact("Out of reach", _out_of_reach(result)))
+    facts += [fact("Explained", _explained(result)), fact("Fault", _fault(result))]
     if result.aimed is not None:
-        facts.append(Fact("Rotator, by aims at known bearings", _to_add(result)))
+        facts.append(fact("Rotator, by aims at known bearings", _to_add(result)))
     reading = result.line_reading
     if reading is not None:
         words = "{:resistance}, {:span} electrically, {:loss}"
         measured = phrase(words, reading.impedance, reading.electrical_length, reading.loss_db)
-        facts.append(Fact("Line as measured", measured))
+        facts.append(fact("Line as measured", measured))
     return tuple(facts)
 
 

@@ -108,21 +108,20 @@ def _pattern(plate: MadePlate, canvas: Canvas, of_beam: str) -> list[Block]:
         drawing = plate_drawing(plate, system=canvas.system, true_size=False)
     return [
         NewPage(),
-        Heading(text=f"{first_upper(plate.name)}{of_beam}, {', '.join(plate.marks)}: "
-                "drilling pattern"),
+        Heading(
+            text=f"{first_upper(plate.name)}{of_beam}, {', '.join(plate.marks)}: drilling pattern"
+        ),
         Words(
             text="Printed at 1:1. Hold a ruler to the check line before using it."
             if fits
             else "Not at 1:1: the plate is too large for the page. Mark it by the figures; never "
-            "glue this page on.",
+            "glue this page on."
         ),
         SheetPicture(
             name=drawing.name,
-            svg=drawing_svg(
-                drawing, palette=canvas.palette, width=None if fits else DRAWING_WIDTH
-            ),
+            svg=drawing_svg(drawing, palette=canvas.palette, width=None if fits else DRAWING_WIDTH),
             caption=f"{drawing.description} Alike from both sides.",
             units=wide if fits else DRAWING_WIDTH,
             true_size=fits,
         ),
-    ]  # fmt: skip
+    ]
