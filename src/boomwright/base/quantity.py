@@ -11,6 +11,8 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
+from functools import lru_cache
+from string import Formatter
 from typing import Final
 
 from boomwright.base.quantity_text import in_system
@@ -253,9 +255,37 @@ Value = str | int | Quantity | Phrase | PerSystem | PerReader | Source | InPlan 
 Citing = Callable[[str], str]
 
 
-def phrase(words: str, /, **values: Value) -> Phrase:
-    """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
-    return Phrase(words, values)
+def phrase(words: str, /, *told: Value | complex, **named: Value | complex) -> Phrase:
+    """Put quantities into words: ``phrase("{:span} of {line}", 12.3, line="RG-213")``.
+
+    Args:
+        told: values of the places without a name, in their order [as ``named``]
+        named: values of the others, a bare figure as the kind that its place names has it [SI]
+    """
+    if told or ":" in words:
+        words, places, kinds = _places(words)
+        named |= zip(places, told, strict=True)
+        for name, kind in kinds.items():
+            if isinstance(figure := named[name], (int, float, complex)):
+                named[name] = Quantity(figure, kind)
+    return Phrase(words, named)  # type: ignore[arg-type]
+
+
+@lru_cache(maxsize=2048)
+def _places(words: str) -> tuple[str, tuple[str, ...], dict[str, str]]:
+    """Words with a bare name in each place, the names of those that had none, kinds by name."""
+    plain, given, kinds = "", list[str](), dict[str, str]()
+    for text, name, kind, _ in Formatter().parse(words):
+        plain += text.replace("{", "{{").replace("}", "}}")
+        if name is None:
+            continue
+        if not name:
+            name = f"v{len(given)}"
+            given.append(name)
+        if kind:
+            kinds[name] = kind
+        plain += f"{{{name}}}"
+    return plain, tuple(given), kinds
 
 
 def cited(words: Value, key: str) -> Phrase:

@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from boomwright.charts.advice import StationPoint, advice_chart
     from boomwright.charts.beam.currents import current_chart, current_phasors
     from boomwright.charts.beam.element_detail import element_detail
-    from boomwright.charts.beam.element_names import element_labels
     from boomwright.charts.beam.frontier import TradeOffCurve, trade_off_chart
     from boomwright.charts.beam.mast_view import mast_view
     from boomwright.charts.beam.pattern_summary import pattern_summary
     from boomwright.charts.beam.patterns import azimuth_pattern, elevation_pattern
+    from boomwright.charts.beam.plan_frame import element_labels
     from boomwright.charts.beam.plan_view import plan_view
     from boomwright.charts.beam.sweeps import gain_chart, impedance_chart, sweep_chart
     from boomwright.charts.beam.wave_frame import full_colour, wave_frame
@@ -43,7 +43,9 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.place_map import place_map
     from boomwright.charts.reach.station_map import station_map
     from boomwright.charts.shown import (
+        ReadingTable,
         ShownPicture,
+        ShownStep,
         ShownSubject,
         ShownTable,
     )
@@ -58,6 +60,5 @@ if TYPE_CHECKING:
         station_profile,
     )
     from boomwright.charts.structure.wind_polar import wind_polar, wind_sentences
-    from boomwright.charts.tables import ReadingTable, ShownStep
 
 __getattr__ = on_demand(__name__)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -13,7 +13,17 @@ from numpy.typing import NDArray
 from boomwright.base import VerdictWord
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, panel, panel_frame
-from boomwright.charts.canvas import document, group, line, marker, number, path_data, tag, text
+from boomwright.charts.canvas import (
+    document,
+    group,
+    line,
+    marker,
+    number,
+    path_data,
+    pen,
+    tag,
+    text,
+)
 from boomwright.charts.labels import Box, first_free, shortened, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
@@ -95,39 +105,35 @@ def advice_chart(
     )  # fmt: skip
 
 
-def _levels(frame: Panel, least_db: float | None, palette: Palette) -> list[str]:
+def _levels(frame: Panel, least_db: float | None, palette: Palette) -> Iterator[str]:
     """The reference itself, and what serves at least."""
     zero = frame.y(0.0)
-    made = [line(frame.x.start, zero, frame.x.end, zero, stroke=palette.ink, stroke_width="0.9",
-                 data_part="reference")]  # fmt: skip
+    yield line(frame.x.start, zero, frame.x.end, zero, **pen(palette.ink, "0.9"),
+               data_part="reference")  # fmt: skip
     if least_db is not None and frame.y.low <= least_db:
         y = frame.y(least_db)
-        made.append(line(frame.x.start, y, frame.x.end, y, stroke=palette.quiet,
-                         stroke_width="1", stroke_dasharray="6 4",
-                         data_part="least", data_least=number(least_db)))  # fmt: skip
-        made.append(
-            halo_text(frame.x.end - 4.0, y + 8.0, "less does not serve", fill=palette.quiet,
-                      palette=palette, anchor="end", size=_SIZE)
-        )  # fmt: skip
-    return made
+        yield line(frame.x.start, y, frame.x.end, y, **pen(palette.quiet, "1", "6 4"),
+                   data_part="least", data_least=number(least_db))  # fmt: skip
+        yield halo_text(frame.x.end - 4.0, y + 8.0, "less does not serve", fill=palette.quiet,
+                        palette=palette, anchor="end", size=_SIZE)  # fmt: skip
 
 
 def _joined(frame: Panel, front: Sequence[StationPoint], palette: Palette) -> str:
     x = frame.x.places([each.along for each in front])
     y = frame.y.places([each.gain_db for each in front])
-    return tag("path", d=path_data(x, y), fill="none", stroke=palette.series[0],
-               stroke_width="1.4", data_part="unbeaten")  # fmt: skip
+    return tag("path", d=path_data(x, y), fill="none", **pen(palette.series[0], "1.4"),
+               data_part="unbeaten")  # fmt: skip
 
 
 def _mark(verdict: VerdictWord, x: float, y: float, *, size: float, ink: str, paper: str) -> str:
     """The shape of a verdict: full disc, full diamond, ring, cross."""
     if verdict == "exceeded":
-        arm, look = 0.9 * size, {"stroke": ink, "stroke_width": "1.8"}
+        arm, look = 0.9 * size, pen(ink, "1.8")
         return line(x - arm, y - arm, x + arm, y + arm, **look) + line(
             x - arm, y + arm, x + arm, y - arm, **look
         )
     if verdict == "not checked":
-        return tag("circle", cx=x, cy=y, r=size - 0.7, fill=paper, stroke=ink, stroke_width="1.6")
+        return tag("circle", cx=x, cy=y, r=size - 0.7, fill=paper, **pen(ink, "1.6"))
     return marker("disc" if verdict == "within" else "diamond", x, y, fill=ink, size=size)
 
 
@@ -138,15 +144,14 @@ def _station(frame: Panel, one: StationPoint, palette: Palette) -> str:
     made = []
     if one.picked and one.band is not None:
         low, high = (float(frame.x(edge)) for edge in one.band)
-        made.append(line(low, y, high, y, stroke=ink, stroke_width="1.2", data_part="cost-band"))
-        made += [line(edge, y - 3.0, edge, y + 3.0, stroke=ink, stroke_width="1.2")
-                 for edge in (low, high)]  # fmt: skip
+        made.append(line(low, y, high, y, **pen(ink, "1.2"), data_part="cost-band"))
+        made += [line(edge, y - 3.0, edge, y + 3.0, **pen(ink, "1.2")) for edge in (low, high)]
     if one.at_least:
         made.append(tag("path", d=path_data([x + size, x + size + 6.0], [y, y]), fill="none",
-                        stroke=ink, stroke_width="1.2"))  # fmt: skip
+                        **pen(ink, "1.2")))  # fmt: skip
         made.append(tag("path", d=path_data([x + size + 3.5, x + size + 7.0, x + size + 3.5],
                                             [y - 3.0, y, y + 3.0]),
-                        fill="none", stroke=ink, stroke_width="1.2"))  # fmt: skip
+                        fill="none", **pen(ink, "1.2")))  # fmt: skip
     made.append(_mark(one.verdict, x, y, size=size, ink=ink, paper=palette.paper))
     told = f"{one.number}: {one.name}, {one.gain_db:+.1f} dB, {_WORDS[one.verdict]}"
     return group(
@@ -162,7 +167,7 @@ def _station(frame: Panel, one: StationPoint, palette: Palette) -> str:
 
 def _labels(
     frame: Panel, points: Sequence[StationPoint], front: Sequence[StationPoint], palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     """Name the picks, number the rest of the unbeaten, each where there is room."""
     area = Box(left=frame.x.start + 2.0, top=frame.y.end - 10.0, right=frame.x.end + 16.0,
                bottom=frame.y.start - 2.0)  # fmt: skip
@@ -178,7 +183,6 @@ def _labels(
     zero = float(frame.y(0.0))
     taken.append(Box(left=frame.x.start, top=zero - 0.5, right=frame.x.end, bottom=zero + 0.5))
     keep_off = _along_line([places[each.number] for each in front])
-    made = []
     for each in sorted(points, key=lambda one: not one.picked):
         if not (each.picked or each.unbeaten):
             continue
@@ -198,12 +202,10 @@ def _labels(
             ink = palette.accent if each.picked else palette.quiet
             if far:
                 end = box.top if at_y > y else box.bottom
-                made.append(line(x, y, min(max(x, box.left), box.right), end, stroke=ink,
-                                 stroke_width="0.7"))  # fmt: skip
-            made.append(halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
-                                  size=_SIZE if each.picked else 8.5))  # fmt: skip
+                yield line(x, y, min(max(x, box.left), box.right), end, **pen(ink, "0.7"))
+            yield halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
+                            size=_SIZE if each.picked else 8.5)  # fmt: skip
             break
-    return made
 
 
 def _around(x: float, y: float, *, far: bool) -> list[tuple[float, float, str]]:
@@ -251,7 +253,7 @@ def _key(
             x, row = _LEFT, row + 1
         y = 36.0 + _ROW * row
         if verdict is None:
-            made.append(line(x, y, x + sample, y, stroke=palette.series[0], stroke_width="1.4"))
+            made.append(line(x, y, x + sample, y, **pen(palette.series[0], "1.4")))
         else:
             made.append(_mark(verdict, x + 6.0, y, size=_UNBEATEN, ink=palette.ink,
                               paper=palette.paper))  # fmt: skip

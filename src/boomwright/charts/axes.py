@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base.records import dataclass
-from boomwright.charts.canvas import line, marker, number, number_list, path_data, tag, text
+from boomwright.charts.canvas import line, marker, number, number_list, path_data, pen, tag, text
 from boomwright.charts.palette import LineStyle, Palette
 from boomwright.charts.scale import LinearScale, nice_ticks, tick_text
 
@@ -83,16 +83,14 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
     for value in frame.y_ticks:
         place = y(value)
         content = tick_text(value, step=_step(frame.y_ticks))
-        made.append(line(x.start, place, x.end, place, stroke=palette.grid, stroke_width="0.4"))
+        made.append(line(x.start, place, x.end, place, **pen(palette.grid, "0.4")))
         made.append(
             text(x.start - 6.0, place, content, fill=palette.quiet, size=_TICK_SIZE, anchor="end")
         )
     for value in frame.x_ticks:
         place = x(value)
         content = tick_text(value, step=_step(frame.x_ticks))
-        made.append(
-            line(place, y.start, place, y.start + 4.0, stroke=palette.ink, stroke_width="0.8")
-        )
+        made.append(line(place, y.start, place, y.start + 4.0, **pen(palette.ink, "0.8")))
         made.append(
             text(
                 place, y.start + 12.0, content, fill=palette.quiet, size=_TICK_SIZE, anchor="middle"
@@ -103,8 +101,7 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
             "path",
             d=path_data([x.start, x.start, x.end], [y.end, y.start, y.start]),
             fill="none",
-            stroke=palette.ink,
-            stroke_width="1",
+            **pen(palette.ink, "1"),
         )
     )
     middle = 0.5 * (x.start + x.end)
@@ -149,7 +146,7 @@ def error_strip(
     upper, lower = frame.y.places(value + half), frame.y.places(value - half)
     if len(places) == 1:
         return line(float(places[0]), float(lower[0]), float(places[0]), float(upper[0]),
-                    stroke=style.colour, stroke_width="5", stroke_opacity="0.3")  # fmt: skip
+                    **pen(style.colour, "5"), stroke_opacity="0.3")  # fmt: skip
     return tag(
         "path",
         d=path_data(
@@ -193,9 +190,7 @@ def curve(
         "path",
         d=path_data(places_x, places_y),
         fill="none",
-        stroke=style.colour,
-        stroke_width="1.8",
-        stroke_dasharray=style.dash or None,
+        **pen(style.colour, "1.8", style.dash),
         stroke_linejoin="round",
     )
     points = [
@@ -208,33 +203,3 @@ def curve(
         "data_value": number_list(y),
     }
     return tag("g", drawn + "".join(points), **attributes)
-
-
-def legend(
-    *, entries: Sequence[tuple[str, LineStyle]], x: float, y: float, palette: Palette,
-    widths: Sequence[float], markers: bool = True,
-) -> list[str]:  # fmt: skip
-    """Name the series in one row.
-
-    Args:
-        x: where the row begins [user units]
-        widths: width of each name [user units] (n,)
-    """
-    made = []
-    for (label, style), wide in zip(entries, widths, strict=True):
-        made.append(
-            line(
-                x,
-                y,
-                x + 24.0,
-                y,
-                stroke=style.colour,
-                stroke_width="1.8",
-                stroke_dasharray=style.dash or None,
-            )
-        )
-        if markers:
-            made.append(marker(style.marker, x + 12.0, y, fill=style.colour))
-        made.append(text(x + 30.0, y, label, fill=palette.ink, size=_LABEL_SIZE))
-        x += 30.0 + wide + 18.0
-    return made

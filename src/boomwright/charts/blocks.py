@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Final, Literal
 from boomwright.base import Finding, Notice
 from boomwright.base.quantity import InPlan, Value
 from boomwright.base.records import asdict, dataclass, replace
-from boomwright.charts.tables import ShownStep
+from boomwright.charts.shown import ShownStep
 
 #: a cell to tick
 TICK: Final = "☐"

@@ -112,7 +112,7 @@ def text(
     /,
     *,
     fill: str,
-    size: float = 10.5,
+    size: float = 10.0,
     anchor: str = "start",
     bold: bool = False,
     upright: bool = False,
@@ -138,6 +138,17 @@ def text(
         transform=turned,
         **attributes,
     )
+
+
+def pen(colour: str, width: object, dash: str | None = None) -> dict[str, object]:
+    """Attributes of a drawn line.
+
+    Args:
+        width: of the line, a number or its text [user units]
+        dash: lengths of dashes and gaps; nothing for a solid line [user units]
+    """
+    drawn: dict[str, object] = {"stroke": colour, "stroke_width": width}
+    return drawn | {"stroke_dasharray": dash} if dash else drawn
 
 
 def line(x1: float, y1: float, x2: float, y2: float, /, **attributes: object) -> str:

@@ -212,9 +212,7 @@ def _box(shape: Shape, drawing: Drawing) -> tuple[float, float, float, float]:
         xs, ys = (shape.start[0], shape.end[0]), (shape.start[1], shape.end[1])
         room = 1.4 * high
         if shape.upright:
-            return (
-                min(*xs, shape.place - room), min(ys), max(*xs, shape.place + room), max(ys)
-            )  # fmt: skip
+            return (min(*xs, shape.place - room), min(ys), max(*xs, shape.place + room), max(ys))
         return min(xs), min(*ys, shape.place - room), max(xs), max(*ys, shape.place + room)
     return (
         min(x for x, _ in shape.points),

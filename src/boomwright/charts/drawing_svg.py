@@ -13,6 +13,7 @@ from boomwright.charts.canvas import (
     line,
     number,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -104,7 +105,7 @@ class _Sheet:
         long = math.hypot(to[0] - x, to[1] - y) or 1.0
         out = 0.5 * bore.diameter * self.scale / long
         edge = (x + out * (to[0] - x), y + out * (to[1] - y))
-        thin = {"stroke": self.palette.quiet, "stroke_width": 0.7 * self._pen}
+        thin = pen(self.palette.quiet, 0.7 * self._pen)
         return self._ring(ring) + line(*edge, *to, **thin) + self._note(note)
 
     def _reading(self, reading: Reading) -> str:
@@ -128,8 +129,8 @@ class _Sheet:
         # What lies behind does not show through.
         behind = "" if opacity == 1.0 else tag("path", d=shape, fill=self.palette.paper)
         return behind + tag(
-            "path", d=shape, fill=colour, fill_opacity=number(opacity), stroke=self.palette.ink,
-            stroke_width=0.7 * self._pen, stroke_linejoin="round",
+            "path", d=shape, fill=colour, fill_opacity=number(opacity),
+            **pen(self.palette.ink, 0.7 * self._pen), stroke_linejoin="round",
         )  # fmt: skip
 
     def _tube(self, tube: DrawnTube) -> str:
@@ -142,9 +143,7 @@ class _Sheet:
             width=far - low,
             height=high,
             fill="none" if tube.hidden else self.palette.metal,
-            stroke=self.palette.ink,
-            stroke_width=0.8 * self._pen,
-            stroke_dasharray=self._dash("HIDDEN") if tube.hidden else None,
+            **pen(self.palette.ink, 0.8 * self._pen, self._dash("HIDDEN") if tube.hidden else ""),
         )
 
     def _stroke(self, stroke: Stroke) -> str:
@@ -157,17 +156,18 @@ class _Sheet:
                 closed=stroke.closed,
             ),
             fill="none",
-            stroke=self.palette.quiet if centre else self.palette.ink,
-            stroke_width=(0.7 if stroke.layer in {"CENTRE", "DIMENSIONS"} else 1.1) * self._pen,
-            stroke_dasharray=self._dash(stroke.layer),
+            **pen(
+                self.palette.quiet if centre else self.palette.ink,
+                (0.7 if stroke.layer in {"CENTRE", "DIMENSIONS"} else 1.1) * self._pen,
+                self._dash(stroke.layer),
+            ),
         )
 
     def _ring(self, ring: Ring) -> str:
         x, y = self.x(ring.centre[0]), self.y(ring.centre[1])
         return tag(
             "circle", cx=x, cy=y, r=0.5 * ring.diameter * self.scale, fill="none",
-            stroke=self.palette.ink, stroke_width=1.0 * self._pen,
-            stroke_dasharray=self._dash(ring.layer),
+            **pen(self.palette.ink, 1.0 * self._pen, self._dash(ring.layer)),
         )  # fmt: skip
 
     def _note(self, note: Note) -> str:
@@ -177,24 +177,21 @@ class _Sheet:
         )  # fmt: skip
 
     def _measure(self, measure: Measure) -> str:
-        ink, thin = (
-            self.palette.ink,
-            {"stroke": self.palette.quiet, "stroke_width": 0.6 * self._pen},
-        )
+        ink, thin = (self.palette.ink, pen(self.palette.quiet, 0.6 * self._pen))
         size = self.letters
         (ax, ay), (bx, by) = measure.start, measure.end
         if measure.upright:
             place, low, high = self.x(measure.place), self.y(ay), self.y(by)
             made = [line(self.x(ax), low, place, low, **thin)]
             made += [line(self.x(bx), high, place, high, **thin)]
-            made += [line(place, low, place, high, stroke=ink, stroke_width=0.7 * self._pen)]
+            made += [line(place, low, place, high, **pen(ink, 0.7 * self._pen))]
             made += self._ends((place, low), (place, high))
             made.append(self._halo(place, 0.5 * (low + high), measure.text, size, upright=True))
             return "".join(made)
         place, low, high = self.y(measure.place), self.x(ax), self.x(bx)
         made = [line(low, self.y(ay), low, place, **thin)]
         made += [line(high, self.y(by), high, place, **thin)]
-        made += [line(low, place, high, place, stroke=ink, stroke_width=0.7 * self._pen)]
+        made += [line(low, place, high, place, **pen(ink, 0.7 * self._pen))]
         made += self._ends((low, place), (high, place))
         middle = 0.5 * (low + high)
         made.append(self._halo(middle, place - 0.72 * size, measure.text, size, upright=False))
@@ -244,11 +241,7 @@ def _layer_of(shape: Shape) -> Layer:
 
 
 def drawing_svg(
-    drawing: Drawing,
-    *,
-    palette: Palette = LIGHT,
-    width: float | None = 600.0,
-    titled: bool = True,
+    drawing: Drawing, *, palette: Palette = LIGHT, width: float | None = 600.0, titled: bool = True
 ) -> str:
     """Draw a workshop drawing.
 

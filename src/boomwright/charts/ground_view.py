@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.base.records import dataclass
-from boomwright.charts.canvas import document, group, line, number, tag, text
+from boomwright.charts.canvas import document, group, line, number, pen, tag, text
 from boomwright.charts.palette import Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_step
@@ -42,13 +42,13 @@ def scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: Uni
     step = nice_step(span=110.0 / scale / unit, count=1)
     long = step * unit * scale
     name = f"{step:g} {unit_of('height', system=system)}"
-    ink = {"stroke": palette.ink, "stroke_width": "1"}
+    ink = pen(palette.ink, "1")
     return group(
         [
             line(x, y, x + long, y, **ink),
             line(x, y - 4.0, x, y + 4.0, **ink),
             line(x + long, y - 4.0, x + long, y + 4.0, **ink),
-            text(x + long + 6.0, y, name, fill=palette.ink, size=10.0),
+            text(x + long + 6.0, y, name, fill=palette.ink),
         ],
         data_part="scale",
     )
@@ -82,8 +82,8 @@ class Circle:
             return [self._around(foot, scale, filled)]
         return [
             tag("circle", cx=foot[0], cy=foot[1], r=self.radius * scale,
-                **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
-                stroke_width="1.5", stroke_dasharray=self.dash or None,
+                **(filled if self.opacity else {"fill": "none"}),
+                **pen(self.colour, "1.5", self.dash),
                 data_radius=number(self.radius), data_part=self.part)
         ]  # fmt: skip
 
@@ -98,8 +98,8 @@ class Circle:
         at = [f"{number(x + side * north)} {number(y + side * east)}" for (x, y), side in ends]
         return tag("path", d=f"M {at[0]} A {reach} {reach} 0 0 0 {at[1]} L {at[2]} "
                    f"A {reach} {reach} 0 0 0 {at[3]} Z",
-                   **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
-                   stroke_width="1.5", stroke_dasharray=self.dash or None,
+                   **(filled if self.opacity else {"fill": "none"}),
+                   **pen(self.colour, "1.5", self.dash),
                    data_radius=number(self.radius), data_part=self.part)  # fmt: skip
 
 
@@ -144,10 +144,7 @@ def ground_view(
         body += marks((x, y), scale)
     body += _north(22.0, 40.0, palette)
     body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
-    body.append(
-        halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",
-                  size=10.0)
-    )  # fmt: skip
+    body.append(halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle"))
     body.append(scale_bar(x=16.0, y=height - 14.0, scale=scale, palette=palette, system=system))
     return document(
         kind=kind, title=title, description=description, width=width, height=height,
@@ -158,28 +155,24 @@ def ground_view(
 
 def _guys_from_above(
     guys: Sequence[GuyLevel], foot: tuple[float, float], scale: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     """Draw every guy to its anchor, north up."""
-    made = []
     for ring in guys:
         for number_ in range(ring.count):
             bearing = ring.first_azimuth + 2.0 * math.pi * number_ / ring.count
             x = foot[0] + ring.anchor_radius * scale * math.sin(bearing)
             y = foot[1] - ring.anchor_radius * scale * math.cos(bearing)
-            made += [
-                line(*foot, x, y, stroke=palette.quiet, stroke_width="1.3", data_part="guy"),
-                tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
-                    data_part="anchor", data_radius=number(ring.anchor_radius)),
-            ]  # fmt: skip
-    return made
+            yield line(*foot, x, y, **pen(palette.quiet, "1.3"), data_part="guy")
+            yield tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
+                      data_part="anchor", data_radius=number(ring.anchor_radius))  # fmt: skip
 
 
 def _north(x: float, y: float, palette: Palette) -> list[str]:
     return [
-        line(x, y, x, y + 12.0, stroke=palette.quiet, stroke_width="1.2", data_part="north"),
-        line(x, y, x - 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
-        line(x, y, x + 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
-        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=10.0),
+        line(x, y, x, y + 12.0, **pen(palette.quiet, "1.2"), data_part="north"),
+        line(x, y, x - 3.0, y + 5.0, **pen(palette.quiet, "1.2")),
+        line(x, y, x + 3.0, y + 5.0, **pen(palette.quiet, "1.2")),
+        text(x + 6.0, y + 6.0, "N", fill=palette.quiet),
     ]
 
 
@@ -189,7 +182,7 @@ def _key(
 ) -> list[str]:  # fmt: skip
     at = (x + 100.0, y) if beside else (x, y + 15.0)
     return [
-        line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
+        line(x, y, x + 22.0, y, **pen(colour, "2", dash)),
         text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
-        text(*at, words, fill=palette.ink, size=10.0),
+        text(*at, words, fill=palette.ink),
     ]

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.canvas import document, line, number, tag
+from boomwright.charts.canvas import document, line, number, pen, tag
 from boomwright.charts.ground_view import Circle, distance_text, ground_view, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
@@ -25,11 +25,7 @@ _Place = Callable[[float, float], tuple[float, float]]
 
 
 def lift_side_view(
-    lift: LiftPlan,
-    *,
-    palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
-    width: float = 600.0,
+    lift: LiftPlan, *, palette: Palette = LIGHT, system: UnitSystem = "metric", width: float = 600.0
 ) -> str:
     """Draw the lift from the side, with everything that stands or hangs near it.
 
@@ -59,15 +55,13 @@ def lift_side_view(
         return foot_x + x * scale, foot_y - y * scale
 
     ink = palette.ink
-    body = [line(14.0, foot_y, width - 14.0, foot_y, stroke=ink, stroke_width="1.4")]
+    body = [line(14.0, foot_y, width - 14.0, foot_y, **pen(ink, "1.4"))]
     x0, y1 = place(0.0, job.tower_height)
     if job.stands:
-        body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
+        body.append(line(x0, foot_y, x0, y1, **pen(ink, "3.2"), data_part="support"))
     mast = max(job.lift_height, job.mast_top)
     if mast > job.tower_height:
-        body.append(
-            line(x0, y1, x0, place(0.0, mast)[1], stroke=ink, stroke_width="1.8", data_part="mast")
-        )
+        body.append(line(x0, y1, x0, place(0.0, mast)[1], **pen(ink, "1.8"), data_part="mast"))
     body += _beam_up(lift, place, span, palette, system)
     body += _guys_from_side(lift, place, palette)
     body += _way_of_the_load(lift, place, palette)
@@ -122,20 +116,18 @@ def _beam_up(
     x, y = at(across, up)
     return [
         *(
-            line(*at(*low), *at(*high), stroke=palette.series[0], stroke_width="2.6",
-                 data_part="beam")
+            line(*at(*low), *at(*high), **pen(palette.series[0], "2.6"), data_part="beam")
             for wire in wires
             for low, high in pairwise(wire)
         ),
         halo_text(x + 6.0, y, name, fill=palette.ink, palette=palette, anchor="start", size=10.5),
-    ]  # fmt: skip
+    ]
 
 
 def _rings_on_ground(
     lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette, system: UnitSystem
-) -> list[str]:
+) -> Iterator[str]:
     foot_x, foot_y = foot
-    body: list[str] = []
     for radius, words, row, colour in (
         (lift.dropped_tool_radius, "nobody under the work", 1, palette.accent),
         (lift.exclusion_radius, "kept empty", 2, palette.quiet),
@@ -144,22 +136,19 @@ def _rings_on_ground(
         # Around the load as around the foot, where it goes up on a known bearing.
         beside = 0.0 if lift.way.bearing is None else lift.way.out + radius
         ends = (foot_x - beside * scale, x)
-        body.append(line(ends[0], y, x, y, stroke=colour, stroke_width="2.2"))
-        body += [line(end, y - 4.0, end, y + 4.0, stroke=colour, stroke_width="1.2")
-                 for end in ends if end != foot_x]  # fmt: skip
-        body.append(
-            halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
-                      palette=palette, anchor="start", size=10.0)
-        )  # fmt: skip
-    return body
+        yield line(ends[0], y, x, y, **pen(colour, "2.2"))
+        yield from [line(end, y - 4.0, end, y + 4.0, **pen(colour, "1.2"))
+                    for end in ends if end != foot_x]  # fmt: skip
+        yield halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
+                        palette=palette, anchor="start")  # fmt: skip
 
 
 def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
     """Draw guys as seen square to the arm, which stands left; without one, left and right."""
     arm = lift.way.bearing
     return [
-        line(*at(0.0, ring.height), *at(side * ring.anchor_radius, 0.0), stroke=palette.grid,
-             stroke_width="1.1", data_part="guy", data_radius=number(ring.anchor_radius))
+        line(*at(0.0, ring.height), *at(side * ring.anchor_radius, 0.0), **pen(palette.grid, "1.1"),
+             data_part="guy", data_radius=number(ring.anchor_radius))
         for ring in lift.job.guys
         for side in ((-1.0, 1.0) if arm is None else (-math.cos(g - arm) for g in ring.azimuths))
     ]  # fmt: skip
@@ -172,7 +161,7 @@ def _way_of_the_load(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
         return []
     high = way.high
     near, far = _arms(lift)
-    dashed = {"stroke": palette.series[0], "stroke_width": "1.5", "stroke_dasharray": "4 3"}
+    dashed = pen(palette.series[0], "1.5", "4 3")
     return [
         line(*at(-way.out - far, 1.2), *at(-way.out + near, 1.2), **dashed, data_part="load"),
         line(*at(-way.out, 1.2), *at(-way.out, high), **dashed, data_part="way-up"),
@@ -192,12 +181,12 @@ def _edges_on_ground(
         if x > width - 14.0:
             continue
         made += [
-            line(x, y - tall, x, y + 5.0, stroke=palette.ink, stroke_width="1",
-                 stroke_dasharray="2 3", data_part=name.split()[-1],
+            line(x, y - tall, x, y + 5.0, **pen(palette.ink, "1", "2 3"),
+                 data_part=name.split()[-1],
                  data_distance=number(distance)),
             halo_text(x, y - tall - 7.0, f"{name} {distance_text(distance, system)}",
                       fill=palette.ink, palette=palette,
-                      anchor="end" if x > width - _EDGE_WORDS else "middle", size=10.0),
+                      anchor="end" if x > width - _EDGE_WORDS else "middle"),
         ]  # fmt: skip
     return made
 
@@ -219,14 +208,13 @@ def _power_line(
     x, y = at
     return [
         tag("circle", cx=x, cy=y, r=near.required_clearance * scale, fill=palette.accent,
-            fill_opacity="0.14", stroke=palette.accent, stroke_width="1", data_part="clearance"),
+            fill_opacity="0.14", **pen(palette.accent, "1"), data_part="clearance"),
         tag("circle", cx=x, cy=y, r=3.2, fill=palette.accent, data_part="power-line",
             data_distance=number(near.distance), data_height=number(near.height)),
-        line(x, y, x, y + near.height * scale, stroke=palette.grid, stroke_width="0.8",
-             stroke_dasharray="3 3"),
+        line(x, y, x, y + near.height * scale, **pen(palette.grid, "0.8", "3 3")),
         halo_text(x, y - near.required_clearance * scale - 9.0,
                   f"{near.name}, keep {distance_text(near.required_clearance, system)}",
-                  fill=palette.accent, palette=palette, anchor="end", size=10.0),
+                  fill=palette.accent, palette=palette, anchor="end"),
     ]  # fmt: skip
 
 
@@ -237,28 +225,26 @@ def _machines(lift: LiftPlan, at: _Place, scale: float, palette: Palette) -> lis
         base = at(-truck.needed_outreach, 0.0)
         head = at(-0.6, truck.platform_height)
         made += [
-            line(*base, *head, stroke=palette.series[1], stroke_width="2",
-                 stroke_dasharray="7 3", data_part="lift-truck"),
+            line(*base, *head, **pen(palette.series[1], "2", "7 3"), data_part="lift-truck"),
             tag("rect", x=base[0] - 1.2 * scale, y=base[1] - 1.0 * scale, width=2.4 * scale,
                 height=1.0 * scale, fill=palette.series[1]),
             halo_text(base[0] - 1.6 * scale, base[1] - 2.2 * scale, "lift truck",
-                      fill=palette.series[1], palette=palette, anchor="end", size=10.0),
+                      fill=palette.series[1], palette=palette, anchor="end"),
         ]  # fmt: skip
     if job.crane is not None:
         base, head = at(-job.crane.radius, 0.0), at(0.0, job.crane.hook_height)
         made += [
-            line(*base, *head, stroke=palette.series[3], stroke_width="2",
-                 stroke_dasharray="9 3 2 3", data_part="crane"),
+            line(*base, *head, **pen(palette.series[3], "2", "9 3 2 3"), data_part="crane"),
             halo_text(base[0], base[1] - 10.0, "crane", fill=palette.series[3], palette=palette,
-                      anchor="middle", size=10.0),
+                      anchor="middle"),
         ]  # fmt: skip
     if job.tilt is not None:
         made += _lying(lift, at, palette)
     if job.tram is not None:
         anchor = at(job.tram.span, 0.0)
         made.append(
-            line(*at(0.0, job.lift_height), *anchor, stroke=palette.series[2],
-                 stroke_width="1.4", data_part="tram")
+            line(*at(0.0, job.lift_height), *anchor, **pen(palette.series[2], "1.4"),
+                 data_part="tram")
         )  # fmt: skip
     return made
 
@@ -275,19 +261,18 @@ def _lying(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
     pole = lifter.kind == "gin pole"
     head = at(0.0 if pole else lifter.behind, lifter.height)
     held, ground = at(-lifter.line_at, 0.15), at(lifter.winch if pole else lifter.behind, 0.0)
-    thin = {"stroke": colour, "stroke_width": "1.4"}
+    thin = pen(colour, "1.4")
     made = [
-        line(*at(0.0, 0.15), *at(-far, 0.15), stroke=palette.ink, stroke_width="2.2",
-             stroke_dasharray="7 3", data_part="lying"),
-        tag("polyline", points=points, fill="none", stroke=palette.quiet, stroke_width="1",
-            stroke_dasharray="3 4", data_part="way-of-the-tip"),
+        line(*at(0.0, 0.15), *at(-far, 0.15), **pen(palette.ink, "2.2", "7 3"), data_part="lying"),
+        tag("polyline", points=points, fill="none", **pen(palette.quiet, "1", "3 4"),
+            data_part="way-of-the-tip"),
         line(*held, *head, **thin, data_part="lift-line"),
         line(*head, *ground, **thin, data_part="winch-line"),
         halo_text(head[0] + 6.0, head[1] - 6.0, lifter.kind, fill=colour, palette=palette,
-                  anchor="start", size=10.0),
+                  anchor="start"),
     ]  # fmt: skip
     if pole:
-        made.append(line(*at(0.0, 0.0), *head, stroke=colour, stroke_width="2.4"))
+        made.append(line(*at(0.0, 0.0), *head, **pen(colour, "2.4")))
     if tilt.back_line is not None:
         back = tilt.back_line
         made.append(
@@ -302,11 +287,7 @@ _QUARTER = tuple(math.radians(5.0 * step) for step in range(19))
 
 
 def lift_ground_view(
-    lift: LiftPlan,
-    *,
-    palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
-    width: float = 600.0,
+    lift: LiftPlan, *, palette: Palette = LIGHT, system: UnitSystem = "metric", width: float = 600.0
 ) -> str:
     """Draw the ground around the foot with the circles that are kept empty."""
     job = lift.job
@@ -354,13 +335,12 @@ def _on_the_ground(
     near, far = _arms(lift)
     half = 0.5 * load.element_span
     inner, outer = way.out - near, way.out + far
-    thin = {"stroke": palette.series[0], "stroke_width": "2"}
+    thin = pen(palette.series[0], "2")
     made = [
         line(*at(inner), *at(outer), **thin, data_part="load"),
         *(line(*at(end, -half), *at(end, half), **thin, data_part="load")
           for end in (inner, outer)),
-        line(*at(inner), *at(0.6), stroke=palette.series[0], stroke_width="1.5",
-             stroke_dasharray="4 3", data_part="way-in"),
+        line(*at(inner), *at(0.6), **pen(palette.series[0], "1.5", "4 3"), data_part="way-in"),
         tag("rect", x=at(way.out)[0] - 5.0, y=at(way.out)[1] - 5.0, width=10.0, height=10.0,
             fill=palette.series[1], data_part="machine"),
     ]  # fmt: skip
@@ -368,11 +348,11 @@ def _on_the_ground(
     for role, east, north in standing_points(lift.methods[0], lift.job):
         x, y = foot[0] + east * scale, foot[1] - north * scale
         if role == "tag line":
-            made.append(line(x, y, *at(next(tied)), stroke=palette.quiet, stroke_width="0.9"))
+            made.append(line(x, y, *at(next(tied)), **pen(palette.quiet, "0.9")))
         made += [
             tag("circle", cx=x, cy=y, r=4.0, fill=palette.ink, data_part="person"),
             halo_text(x, y + (14.0 if north <= 0.0 else -12.0), role, fill=palette.ink,
-                      palette=palette, anchor="middle", size=10.0),
+                      palette=palette, anchor="middle"),
         ]  # fmt: skip
     return made
 

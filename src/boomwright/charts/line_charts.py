@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from boomwright.charts.axes import curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, tag
-from boomwright.charts.legend_lines import LEGEND_ROW, legend_lines
+from boomwright.charts.canvas import document, line, pen, tag
+from boomwright.charts.legends import LEGEND_ROW, legend_lines
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
@@ -68,8 +68,7 @@ def line_chart(
     if mark is not None:
         place = frame.x(mark[0])
         right = place < 0.75 * frame.x.end
-        body.append(line(place, frame.y.end, place, frame.y.start, stroke=palette.accent,
-                         stroke_width="1.2"))  # fmt: skip
+        body.append(line(place, frame.y.end, place, frame.y.start, **pen(palette.accent, "1.2")))
         body.append(
             halo_text(
                 place + (5.0 if right else -5.0),

@@ -7,7 +7,6 @@ import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.pattern_summary import pattern_summary
 from boomwright.charts.scale import signed
 from boomwright.parts import Beam
@@ -53,7 +52,7 @@ def _beam_sentence(beam: Beam, *, system: UnitSystem) -> str:
     parts = [
         f"{label} {length_text(element.length, system=system)} long at "
         f"{length_text(element.position - origin, system=system)}"
-        for label, element in zip(element_labels(beam), beam.elements, strict=True)
+        for label, element in zip(beam.element_labels, beam.elements, strict=True)
     ]
     count = len(beam.elements)
     boom = length_text(beam.boom_length, system=system)

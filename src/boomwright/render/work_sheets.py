@@ -146,22 +146,12 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
 
 def upkeep_sheet(result: RaisingResult) -> WorkSheet:
     """Write the sheets for after the lift."""
-    from boomwright.report.work.upkeep import Bearing, upkeep_blocks
+    from boomwright.report.work.upkeep import upkeep_blocks
 
-    found = result.declination
-    return WorkSheet(
-        title="After the lift",
-        blocks=upkeep_blocks(
-            beams=result.plan.beams,
-            bearing=None
-            if found is None
-            else Bearing(
-                declination=found.angle, error=found.error, model=found.model, day=found.day
-            ),
-            reminders=reminders_of(result),
-        ),
-        notices=(),
+    blocks = upkeep_blocks(
+        beams=result.plan.beams, bearing=result.declination, reminders=reminders_of(result)
     )
+    return WorkSheet(title="After the lift", blocks=blocks, notices=())
 
 
 @on_paper()

@@ -9,10 +9,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from operator import itemgetter
 from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
-from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
+from boomwright.base.quantity import (
+    Citing,
+    PerSystem,
+    Phrase,
+    Quantity,
+    Value,
+    phrase,
+    uncited,
+    write,
+)
 from boomwright.base.records import dataclass
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
@@ -158,16 +168,26 @@ class Report:
         return next(table for table in self.tables if table.name == name)
 
 
-def drawing(chart: Callable[..., str], /, *, units: bool = True, **given: Any) -> Any:
+def fact(label: Value, value: Value, *, key: str = "") -> Fact:
+    """Make a figure with its name."""
+    return Fact(label=label, value=value, key=key)
+
+
+def drawing(chart: Callable[..., str], /, *about: Any, units: bool = True, **given: Any) -> Any:
     """Let a chart draw what is given, in the colours, units and width of each canvas.
 
     Args:
         units: whether the chart takes a unit system
+        given: what it takes; a value with quantities in it is written for who sees the picture
     """
 
     def draw(canvas: Canvas) -> str:
+        told = {
+            name: canvas.write(each) if isinstance(each, (Phrase, PerSystem)) else each
+            for name, each in given.items()
+        }
         system = {"system": canvas.system} if units else {}
-        return chart(**given, **system, palette=canvas.palette, width=canvas.width)
+        return chart(*about, **told, **system, palette=canvas.palette, width=canvas.width)
 
     return draw
 
@@ -204,6 +224,11 @@ def column(
     return Column(head=head, get=told, kind=kind, key=key, full=full, below=below, foot=foot)
 
 
+def cells(*heads: Value) -> tuple[Column[Any], ...]:
+    """Columns of rows that hold a told cell for each head."""
+    return tuple(column(head, itemgetter(place)) for place, head in enumerate(heads))
+
+
 def thinned(items: Sequence[Item], count: int) -> tuple[Item, ...]:
     """Take so many items spread evenly, the first and the last among them."""
     last, steps = len(items) - 1, max(count - 1, 1)
@@ -216,12 +241,11 @@ def facts_table(
     name: str, caption: Value, facts: Sequence[Fact | tuple[Value, Value]]
 ) -> Table[Fact]:
     """Put facts below one another in a table without heads."""
-    told = [fact if isinstance(fact, Fact) else Fact(label=fact[0], value=fact[1])
-            for fact in facts]  # fmt: skip
+    told = [each if isinstance(each, Fact) else fact(*each) for each in facts]
     return Table(
         name=name,
         caption=caption,
-        columns=(column("", lambda fact: fact.label), column("", lambda fact: fact.value)),
+        columns=(column("", lambda each: each.label), column("", lambda each: each.value)),
         items=told,
         sentences=True,
     )

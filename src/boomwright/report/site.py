@@ -6,7 +6,7 @@ import math
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.plan import Site
-from boomwright.report.model import Fact
+from boomwright.report.model import Fact, fact
 from boomwright.report.wording import clean
 from boomwright.solver import Ground
 
@@ -29,10 +29,7 @@ def _position(site: Site) -> Value:
         return "not given"
     return listed(
         [
-            phrase(
-                f"{{angle}} {names[value < 0.0]}",
-                angle=Quantity(math.degrees(abs(value)), "position"),
-            )
+            phrase(f"{{angle:position}} {names[value < 0.0]}", angle=math.degrees(abs(value)))
             for value, names in ((site.latitude, "NS"), (site.longitude, "EW"))
         ]
     )
@@ -43,18 +40,11 @@ def wind_told(site: Site) -> Value:
     basis = site.wind_basis
     if basis.pressure:
         stated = [
-            phrase(
-                "{pressure} at {height}",
-                pressure=Quantity(value, "wind pressure"),
-                height=Quantity(height, "whole length"),
-            )
+            phrase("{:wind pressure} at {:whole length}", value, height)
             for height, value in basis.pressure
         ]
         return phrase(
-            "peak pressure {stated}, {edition}, by {by}",
-            stated=listed(stated),
-            edition=clean(basis.edition),
-            by=clean(basis.by),
+            "peak pressure {}, {}, by {}", listed(stated), clean(basis.edition), clean(basis.by)
         )
     if site.wind_speed is None:
         return "not given"
@@ -74,11 +64,8 @@ def site_facts(site: Site) -> tuple[Fact, ...]:
     """List what the plan says of the site."""
     ice = site.ice_thickness
     return (
-        Fact(label="Position", value=_position(site)),
-        Fact(label="Ground", value=ground_text(site.ground)),
-        Fact(label="Wind", value=wind_told(site)),
-        Fact(
-            label="Radial ice",
-            value="not given" if ice is None else Quantity(ice, "small length"),
-        ),
+        fact("Position", _position(site)),
+        fact("Ground", ground_text(site.ground)),
+        fact("Wind", wind_told(site)),
+        fact("Radial ice", "not given" if ice is None else Quantity(ice, "small length")),
     )

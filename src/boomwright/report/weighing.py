@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from boomwright.base import counts_text
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.base.records import dataclass
 from boomwright.report.beam.measured import measured_words
-from boomwright.report.model import Report, Table, column
+from boomwright.report.model import Report, Table, cells, column
 from boomwright.study.feed_parts.results import AsMeasured
 from boomwright.study.weighing import Weighed, WeighedPlan
 
 #: values named one by one; more are counted
 _MOST_NAMED = 40
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Row:
-    name: str
-    before: Value
-    after: Value
 
 
 def weighed_report(weighed: Weighed) -> Report:
@@ -33,11 +23,7 @@ def weighed_report(weighed: Weighed) -> Report:
             Table(
                 name="measured",
                 caption="What you will measure, and the verdict",
-                columns=(
-                    column("figure", lambda row: row.name),
-                    column("now", lambda row: row.before),
-                    column("with the change", lambda row: row.after),
-                ),
+                columns=cells("figure", "now", "with the change"),
                 items=_rows(weighed),
                 note=phrase("As measured: {words}.", words=measured_words(weighed.after.measured)),
             ),
@@ -56,30 +42,26 @@ def weighed_report(weighed: Weighed) -> Report:
     )
 
 
-def _rows(weighed: Weighed) -> list[_Row]:
-    def both(name: str, get: Callable[[AsMeasured], Value]) -> _Row:
-        def side(of: WeighedPlan) -> Value:
-            return get(of.measured) if isinstance(of.measured, AsMeasured) else "not computed"
-
-        return _Row(name=name, before=side(weighed.before), after=side(weighed.after))
-
-    counts = [counts_text(side.verdict) for side in (weighed.before, weighed.after)]
-    return [
-        both("SWR as measured, worst in the band", lambda m: Quantity(m.swr_worst[0], "swr")),
-        both(
-            "Front-to-rear, worst in the band",
-            lambda m: Quantity(m.front_to_rear_worst[0], "ratio"),
-        ),
-        both(
-            "Modelled gain, over ground",
-            lambda m: Quantity(m.gain_dbi, "gain"),
-        ),
-        both("Take-off angle", _angle),
-        _Row(name="Verdict of the plan", before=counts[0], after=counts[1]),
-    ]
+def _rows(weighed: Weighed) -> list[tuple[Value, ...]]:
+    names = (
+        "SWR as measured, worst in the band",
+        "Front-to-rear, worst in the band",
+        "Modelled gain, over ground",
+        "Take-off angle",
+        "Verdict of the plan",
+    )
+    return list(zip(names, _figures(weighed.before), _figures(weighed.after), strict=True))
 
 
-def _angle(measured: AsMeasured) -> Value:
-    if measured.take_off_deg is None:
-        return "none (free space)"
-    return Quantity(measured.take_off_deg, "angle")
+def _figures(side: WeighedPlan) -> tuple[Value, ...]:
+    told, verdict = side.measured, counts_text(side.verdict)
+    if not isinstance(told, AsMeasured):
+        return (*["not computed"] * 4, verdict)
+    lobe = told.take_off_deg
+    return (
+        Quantity(told.swr_worst[0], "swr"),
+        Quantity(told.front_to_rear_worst[0], "ratio"),
+        Quantity(told.gain_dbi, "gain"),
+        "none (free space)" if lobe is None else Quantity(lobe, "angle"),
+        verdict,
+    )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -63,34 +64,29 @@ def _phase_runs(current: ElementCurrent, *, floor: float) -> list[slice]:
 def _phase(
     frame: Panel, /, *, current: ElementCurrent, x: np.ndarray, floor: float, palette: Palette,
     axis: bool,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Phase in degrees on a scale of its own at the right edge."""
     style = line_style(palette=palette, index=1)
     scale = LinearScale(low=-180.0, high=180.0, start=frame.y.start, end=frame.y.end)
     degrees = np.degrees(np.angle(current.current))
     places_x, places_y = frame.x.places(x), scale.places(degrees)
     lines = [
-        tag("path", d=path_data(places_x[run], places_y[run]), fill="none", stroke=style.colour,
-            stroke_width="1.5", stroke_dasharray=style.dash)
+        tag("path", d=path_data(places_x[run], places_y[run]), fill="none",
+            **pen(style.colour, "1.5", style.dash))
         for run in _phase_runs(current, floor=floor)
         if run.stop - run.start > 1
     ]  # fmt: skip
-    made = [
-        tag(
-            "g",
-            "".join(lines),
-            data_series=f"{current.label}: phase",
-            data_along=number_list(current.along),
-            data_value=number_list(degrees),
-        )
-    ]
+    yield tag(
+        "g",
+        "".join(lines),
+        data_series=f"{current.label}: phase",
+        data_along=number_list(current.along),
+        data_value=number_list(degrees),
+    )
     right = frame.x.end
     for value in _PHASE_TICKS if axis else ():
-        made.append(line(right, scale(value), right + 4.0, scale(value), stroke=palette.ink,
-                         stroke_width="0.8"))  # fmt: skip
-        made.append(text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°",
-                         fill=palette.quiet, size=10.0))  # fmt: skip
-    return made
+        yield line(right, scale(value), right + 4.0, scale(value), **pen(palette.ink, "0.8"))
+        yield text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°", fill=palette.quiet)
 
 
 def _current_panel(
@@ -111,7 +107,7 @@ def _current_panel(
     label = shortened(current.label, size=10.0, room=box.right - box.left)
     items = [
         *panel_frame(frame, palette=palette),
-        text(box.left, box.top - 9.0, label, fill=palette.ink, size=10.0, bold=True),
+        text(box.left, box.top - 9.0, label, fill=palette.ink, bold=True),
         *_phase(frame, current=current, x=x, floor=_FAINT * top_current, palette=palette,
                 axis=last),
         curve(frame, x=x, y=np.abs(current.current), label=f"{current.label}: magnitude",
@@ -159,9 +155,8 @@ def current_chart(
     styles = [line_style(palette=palette, index=k) for k in (0, 1)]
     for k, name in enumerate(("magnitude, left scale", "phase, right scale")):
         x = left + min(190.0, 0.45 * width) * k
-        body.append(line(x, 39.0, x + 24.0, 39.0, stroke=styles[k].colour, stroke_width="1.8",
-                         stroke_dasharray=styles[k].dash or None))  # fmt: skip
-        body.append(text(x + 30.0, 39.0, name, fill=palette.ink, size=10.0))
+        body.append(line(x, 39.0, x + 24.0, 39.0, **pen(styles[k].colour, "1.8", styles[k].dash)))
+        body.append(text(x + 30.0, 39.0, name, fill=palette.ink))
     return document(
         kind="current-chart", title="Element currents, 1 A at the feed",
         description=summary_sentence(currents), width=width,
@@ -177,16 +172,14 @@ def _phasor_frame(
     ticks = [tick for tick in nice_ticks(low=0.0, high=top, count=4) if tick > 0.0]
     for tick in ticks:
         r = radius * tick / top
-        made.append(tag("circle", cx=x, cy=y, r=r, fill="none", stroke=palette.grid,
-                        stroke_width="0.6"))  # fmt: skip
+        made.append(tag("circle", cx=x, cy=y, r=r, fill="none", **pen(palette.grid, "0.6")))
     for angle in range(0, 360, 30):
         dx, dy = math.cos(math.radians(angle)), -math.sin(math.radians(angle))
-        made.append(line(x, y, x + radius * dx, y + radius * dy, stroke=palette.grid,
-                         stroke_width="0.4"))  # fmt: skip
+        made.append(line(x, y, x + radius * dx, y + radius * dy, **pen(palette.grid, "0.4")))
         content = f"{signed(angle if angle <= 180 else angle - 360, decimals=0)}°"
         anchor = "middle" if abs(dx) < 0.2 else "start" if dx > 0.0 else "end"
         place = (x + (radius + 7.0) * dx, y + (radius + 11.0) * dy)
-        made.append(text(*place, content, fill=palette.quiet, size=10.0, anchor=anchor))
+        made.append(text(*place, content, fill=palette.quiet, anchor=anchor))
         boxes.append(text_box(*place, content, size=10.0, anchor=anchor))
     for tick in ticks:
         place = (x + radius * tick / top * math.cos(math.radians(-75.0)),
@@ -195,16 +188,13 @@ def _phasor_frame(
         box = text_box(*place, content, size=10.0, anchor="middle")
         made.append(tag("rect", x=box.left - 2.0, y=box.top, width=box.right - box.left + 4.0,
                         height=box.bottom - box.top, fill=palette.paper))  # fmt: skip
-        made.append(text(*place, content, fill=palette.quiet, size=10.0, anchor="middle"))
+        made.append(text(*place, content, fill=palette.quiet, anchor="middle"))
         boxes.append(box)
     return made, boxes
 
 
 def current_phasors(
-    *,
-    currents: Sequence[ElementCurrent],
-    palette: Palette = LIGHT,
-    width: float = 600.0,
+    *, currents: Sequence[ElementCurrent], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
     """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right."""
     _check(currents)
@@ -221,10 +211,9 @@ def current_phasors(
         scale, angle = radius / top, cmath.phase(value)
         tip = (x + scale * value.real, y - scale * value.imag)
         arrow = [
-            line(x, y, *tip, stroke=style.colour, stroke_width="1.6",
-                 stroke_dasharray=style.dash or None),
+            line(x, y, *tip, **pen(style.colour, "1.6", style.dash)),
             arrow_head(*tip, angle=angle, fill=style.colour, size=9.0),
-        ]  # fmt: skip
+        ]
         tries = [
             (tip[0] + away * math.cos(angle + turn), tip[1] - away * math.sin(angle + turn),
              "middle")
@@ -234,7 +223,7 @@ def current_phasors(
         # Bold figures need a little more room than their widths say.
         found = first_free(tries, str(i + 1), size=11.0, taken=taken, area=area)
         if found:
-            arrow.append(text(found[0], found[1], str(i + 1), fill=style.colour, size=10.0,
+            arrow.append(text(found[0], found[1], str(i + 1), fill=style.colour,
                               anchor="middle", bold=True))  # fmt: skip
             taken.append(found[3])
         degrees = math.degrees(angle)
@@ -250,14 +239,13 @@ def current_phasors(
         row = 56.0 + 20.0 * i
         left = width - notes + 14.0
         body += [
-            text(left + 14.0, row, str(i + 1), fill=style.colour, size=10.0, bold=True,
+            text(left + 14.0, row, str(i + 1), fill=style.colour, bold=True,
                  anchor="end"),
-            text(left + 22.0, row, shortened(item.label, size=10.0, room=82.0), fill=palette.ink,
-                 size=10.0),
-            text(left + 150.0, row, f"{abs(value):.3f} A", fill=palette.quiet, size=10.0,
+            text(left + 22.0, row, shortened(item.label, size=10.0, room=82.0), fill=palette.ink),
+            text(left + 150.0, row, f"{abs(value):.3f} A", fill=palette.quiet,
                  anchor="end"),
             text(left + 200.0, row, f"{signed(degrees, decimals=1)}°", fill=palette.quiet,
-                 size=10.0, anchor="end"),
+                 anchor="end"),
         ]  # fmt: skip
     return document(
         kind="current-phasors", title="Currents at the boom, 1 A at the feed",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import accumulate, pairwise
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length
-from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
+from boomwright.charts.canvas import document, group, line, number, path_data, pen, tag, text
 from boomwright.charts.labels import spread, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.sentences import listed
@@ -30,7 +30,7 @@ def diameter_text(section: TubeSection, *, system: UnitSystem) -> str:
 def _row(
     *, centres: list[float], contents: list[str], y: float, width: float, palette: Palette,
     colour: str,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Texts on one line, moved apart where they would meet, each with its leader upwards."""
     room = max(text_width(content, size=_SIZE) for content in contents) + 8.0
     fits = all(
@@ -40,21 +40,16 @@ def _row(
     places = tuple(centres) if fits else spread(centres, room=min(room, width / len(centres)))
     shift = min(0.0, width - 4.0 - 0.5 * room - places[-1])
     shift = max(shift, 0.5 * room + 4.0 - places[0])
-    made = []
     for centre, wished, content in zip(centres, places, contents, strict=True):
         place = wished if fits else wished + shift
         if abs(place - centre) > 0.5:
-            made.append(
-                tag(
-                    "path",
-                    d=path_data([centre, place], [y - 16.0, y - 7.0]),
-                    fill="none",
-                    stroke=palette.grid,
-                    stroke_width="0.6",
-                )
+            yield tag(
+                "path",
+                d=path_data([centre, place], [y - 16.0, y - 7.0]),
+                fill="none",
+                **pen(palette.grid, "0.6"),
             )
-        made.append(text(place, y, content, fill=colour, size=_SIZE, anchor="middle"))
-    return made
+        yield text(place, y, content, fill=colour, size=_SIZE, anchor="middle")
 
 
 def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[str], float]:
@@ -65,7 +60,7 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
         high = section.diameter * scale * thickening
         rect = tag("rect", x=_LEFT + inner * scale, y=_AXIS_Y - high / 2,
                    width=section.length * scale, height=high, fill=palette.metal,
-                   stroke=palette.ink, stroke_width="0.8")  # fmt: skip
+                   **pen(palette.ink, "0.8"))  # fmt: skip
         made.append(
             group(
                 [rect],
@@ -80,7 +75,7 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
 
 
 def _measures(
-    *, element: Element, scale: float, width: float, palette: Palette, system: UnitSystem
+    element: Element, palette: Palette, system: UnitSystem, *, scale: float, width: float
 ) -> list[str]:
     ends = [0.0, *accumulate(section.length for section in element.half)]
     xs = [_LEFT + scale * end for end in ends]
@@ -89,19 +84,19 @@ def _measures(
     sums = [bare_length(end, system=system) for end in ends]
     across = [diameter_text(section, system=system) for section in element.half]
     y1, y2 = _AXIS_Y + 36.0, _AXIS_Y + 78.0
-    ink = {"stroke": palette.ink, "stroke_width": "0.7"}
+    ink = pen(palette.ink, "0.7")
     return [
         *_row(centres=middles, contents=across, y=_AXIS_Y - 28.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y1, xs[-1], y1, **ink),
         *(line(x - 2.5, y1 + 2.5, x + 2.5, y1 - 2.5, **ink) for x in xs),
-        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet, size=10.0),
+        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet),
         *_row(centres=middles, contents=exposed, y=y1 + 14.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y2, xs[-1], y2, **ink),
         tag("circle", cx=xs[0], cy=y2, r=2.4, fill=palette.ink),
         *(line(x, y2 - 4.0, x, y2 + 4.0, **ink) for x in xs[1:]),
-        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet, size=10.0),
+        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet),
         *_row(centres=xs, contents=sums, y=y2 + 15.0, width=width, palette=palette,
               colour=palette.ink),
     ]  # fmt: skip
@@ -135,7 +130,7 @@ def element_detail(
     element = beam.elements[index]
     if not element.half or element.half_length <= 0.0:
         raise ValueError(f"element {index} of beam {beam.name!r} has no length; give its sections")
-    label = element_labels(beam)[index]
+    label = beam.element_labels[index]
     scale = (width - _LEFT - _RIGHT) / element.half_length
     tubes, thickening = _tubes(element=element, scale=scale, palette=palette)
     foot = _AXIS_Y + 116.0
@@ -146,13 +141,12 @@ def element_detail(
         full += f" · feed gap {length_text(beam.feed.gap, system=system)} at the boom centre"
     body = [
         *tubes,
-        line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, stroke=palette.ink, stroke_width="1",
-             stroke_dasharray="8 2 2 2"),
-        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, size=10.0, anchor="end"),
-        *_measures(element=element, scale=scale, width=width, palette=palette, system=system),
+        line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, **pen(palette.ink, "1", "8 2 2 2")),
+        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, anchor="end"),
+        *_measures(element, palette, system, scale=scale, width=width),
         text(14.0, foot, full, fill=palette.ink, size=_SIZE),
-        text(14.0, foot + 14.0, note, fill=palette.quiet, size=10.0),
-    ]  # fmt: skip
+        text(14.0, foot + 14.0, note, fill=palette.quiet),
+    ]
     parts = [
         f"{length_text(s.length, system=system)} of {diameter_text(s, system=system)}"
         for s in element.half

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 from boomwright.base import ReadOnlyArrays, UnitSystem
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, marker, number, tag
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.canvas import document, line, marker, number, pen, tag
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.shown import ReadingTable
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT_M = 0.3048
@@ -88,8 +88,9 @@ def trade_off_chart(
                 markers=False,
             )
         )
-        body += _points(frame, one=one, curve_number=number_, unit=(unit, unit_name), style=style,
-                        paper=palette.paper)  # fmt: skip
+        body += _points(
+            frame, one, style, curve_number=number_, unit=(unit, unit_name), paper=palette.paper
+        )
     if own is not None:
         body.append(_own(frame.x(own[0] / unit), frame.y(own[1]), own[2], frame.x.end, palette))
     return document(
@@ -103,16 +104,14 @@ def trade_off_chart(
 
 def _points(
     frame: Panel,
-    /,
-    *,
     one: TradeOffCurve,
+    style: LineStyle,
+    *,
     curve_number: int,
     unit: tuple[float, str],
-    style: LineStyle,
     paper: str,
-) -> list[str]:
+) -> Iterator[str]:
     """Draw the points of a curve, each with its numbers; hollow where the demand is not kept."""
-    made = []
     for i, (boom, gain) in enumerate(zip(one.boom.tolist(), one.gain_dbi.tolist(), strict=True)):
         x, y = float(frame.x(boom / unit[0])), float(frame.y(gain))
         shown = marker(style.marker, x, y, fill=style.colour, size=3.6)
@@ -120,24 +119,21 @@ def _points(
             shown += marker(style.marker, x, y, fill=paper, size=2.0)
         rear = float(one.front_to_rear_db[i])
         told = f"boom {boom / unit[0]:.2f} {unit[1]}, {gain:.2f} dBi, front to rear {rear:.1f} dB"
-        made.append(
-            tag(
-                "g",
-                tag("title", told) + shown,
-                data_choice=f"{curve_number}.{i}",
-                data_boom=number(boom),
-                data_gain=number(gain),
-                data_rear=number(rear),
-                data_kept="yes" if one.kept[i] else "no",
-            )
+        yield tag(
+            "g",
+            tag("title", told) + shown,
+            data_choice=f"{curve_number}.{i}",
+            data_boom=number(boom),
+            data_gain=number(gain),
+            data_rear=number(rear),
+            data_kept="yes" if one.kept[i] else "no",
         )
-    return made
 
 
 def _own(x: float, y: float, words: str, right_end: float, palette: Palette) -> str:
     left = x > 0.7 * right_end
-    cross = line(x - 6.0, y, x + 6.0, y, stroke=palette.accent, stroke_width="1.8")
-    cross += line(x, y - 6.0, x, y + 6.0, stroke=palette.accent, stroke_width="1.8")
+    cross = line(x - 6.0, y, x + 6.0, y, **pen(palette.accent, "1.8"))
+    cross += line(x, y - 6.0, x, y + 6.0, **pen(palette.accent, "1.8"))
     return tag("g", cross, data_part="own-beam") + halo_text(
         x + (-9.0 if left else 9.0), y + 12.0, words, fill=palette.accent, palette=palette,
         anchor="end" if left else "start",

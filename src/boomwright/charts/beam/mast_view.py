@@ -8,7 +8,7 @@ from typing import Final
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.canvas import arrow_head, document, group, line, tag, text
+from boomwright.charts.canvas import arrow_head, document, group, line, pen, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.parts import Assembly, Bar, Beam
 
@@ -41,7 +41,7 @@ def mast_view(
     body = [
         line(0.5 * width, _TOP - 8.0, 0.5 * width, _TOP + 6.0, stroke=palette.quiet),
         arrow_head(0.5 * width, _TOP - 8.0, angle=math.pi / 2.0, fill=palette.quiet, size=8.0),
-        text(0.5 * width + 8.0, _TOP, "north", fill=palette.quiet, size=10.0),
+        text(0.5 * width + 8.0, _TOP, "north", fill=palette.quiet),
     ]
     below = middle + 0.5 * width
     # The chosen one lies on top.
@@ -89,12 +89,9 @@ def _beam(
         for bar in part.solids
         if isinstance(bar, Bar)
     ]
-    drawn = [
-        line(*at(*bar.start[:2]), *at(*bar.end[:2]), stroke=colour, stroke_width=stroke)
-        for bar in bars
-    ]
+    drawn = [line(*at(*bar.start[:2]), *at(*bar.end[:2]), **pen(colour, stroke)) for bar in bars]
     far = max(max(bar.start[0], bar.end[0]) for bar in bars)
     front, tip = at(far, 0.0), at(far + 10.0 / scale, 0.0)
-    drawn.append(line(*front, *tip, stroke=colour, stroke_width=stroke))
+    drawn.append(line(*front, *tip, **pen(colour, stroke)))
     drawn.append(arrow_head(*tip, angle=math.pi / 2.0 - beam.heading, fill=colour, size=9.0))
     return drawn

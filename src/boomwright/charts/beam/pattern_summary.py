@@ -64,7 +64,7 @@ def check_cut(cut: PatternCut) -> None:
 
 
 def _crossing(
-    *, angle: NDArray[np.float64], gain: NDArray[np.float64], start: int, step: int, level: float
+    angle: NDArray[np.float64], gain: NDArray[np.float64], *, start: int, step: int, level: float
 ) -> float | None:
     """First angle from ``start`` in the direction of ``step`` where the gain meets the level."""
     run = slice(start, None) if step > 0 else slice(start, None, -1)
@@ -98,8 +98,8 @@ def pattern_summary(cut: PatternCut) -> PatternSummary:
     else:
         angle_run, gain_run, start = angle, gain, peak
     level = float(gain[peak]) - _HALF_POWER_DB
-    low = _crossing(angle=angle_run, gain=gain_run, start=start, step=-1, level=level)
-    high = _crossing(angle=angle_run, gain=gain_run, start=start, step=1, level=level)
+    low = _crossing(angle_run, gain_run, start=start, step=-1, level=level)
+    high = _crossing(angle_run, gain_run, start=start, step=1, level=level)
     if closed:
         front, period = 0.0, 360.0
     else:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +21,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -51,10 +52,7 @@ def azimuth_pattern(
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
-    return _pattern(
-        plane="azimuth", cuts=cuts, labels=named, title=title, palette=palette, width=width,
-        notes=notes,
-    )  # fmt: skip
+    return _pattern(cuts, named, palette, plane="azimuth", title=title, width=width, notes=notes)
 
 
 def elevation_pattern(
@@ -75,10 +73,7 @@ def elevation_pattern(
     named = labels or [
         "through the heading" if len(cuts) == 1 else f"cut {i + 1}" for i in range(len(cuts))
     ]
-    return _pattern(
-        plane="elevation", cuts=cuts, labels=named, title=title, palette=palette, width=width,
-        notes=notes,
-    )  # fmt: skip
+    return _pattern(cuts, named, palette, plane="elevation", title=title, width=width, notes=notes)
 
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
@@ -99,9 +94,7 @@ def _curve(*, frame: PolarFrame, cut: PatternCut, label: str, style: LineStyle) 
         "path",
         d=path_data(x, y, closed=is_closed(cut)),
         fill="none",
-        stroke=style.colour,
-        stroke_width="1.8",
-        stroke_dasharray=style.dash or None,
+        **pen(style.colour, "1.8", style.dash),
         stroke_linejoin="round",
         data_series=label,
         data_plane=cut.plane,
@@ -112,37 +105,23 @@ def _curve(*, frame: PolarFrame, cut: PatternCut, label: str, style: LineStyle) 
 
 
 def _width_marks(
-    *, frame: PolarFrame, summary: PatternSummary, palette: Palette, taken: list[Box], area: Box
-) -> list[str]:
+    frame: PolarFrame, summary: PatternSummary, palette: Palette, taken: list[Box], area: Box
+) -> Iterator[str]:
     ends = summary.half_power_deg
     if ends is None or ends[1] - ends[0] >= 359.0:
-        return []
+        return
     below = frame.top_dbi - summary.peak_gain_dbi
     radius = float(frame.radii(frame.top_dbi - below - RINGS_DB[1]))
-    made = []
     for end in ends:
         x, y = frame.at(angle_deg=end, radius=frame.radius + 5.0)
-        made.append(
-            line(
-                frame.x,
-                frame.y,
-                x,
-                y,
-                stroke=palette.accent,
-                stroke_width="0.9",
-                stroke_dasharray="5 3",
-            )
-        )
-    made.append(
-        tag(
-            "path",
-            d=arc(frame=frame, radius=radius, start_deg=ends[0], end_deg=ends[1]),
-            fill="none",
-            stroke=palette.accent,
-            stroke_width="1.6",
-            data_from=number(ends[0], decimals=6),
-            data_to=number(ends[1], decimals=6),
-        )
+        yield line(frame.x, frame.y, x, y, **pen(palette.accent, "0.9", "5 3"))
+    yield tag(
+        "path",
+        d=arc(frame=frame, radius=radius, start_deg=ends[0], end_deg=ends[1]),
+        fill="none",
+        **pen(palette.accent, "1.6"),
+        data_from=number(ends[0], decimals=6),
+        data_to=number(ends[1], decimals=6),
     )
     content = f"{ends[1] - ends[0]:.0f}° at −3 dB"
     tries = []
@@ -153,26 +132,23 @@ def _width_marks(
     if found:
         x, y, anchor, box = found
         taken.append(box)
-        made.append(
-            halo_text(x, y, content, fill=palette.accent, palette=palette, size=10.0, anchor=anchor)
-        )
-    return made
+        yield halo_text(x, y, content, fill=palette.accent, palette=palette, anchor=anchor)
 
 
-def _curve_points(*, frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
+def _curve_points(frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
     return np.hstack(
         [np.array(frame.places(angle_deg=c.angle_deg, gain_dbi=c.gain_dbi)) for c in cuts]
     )
 
 
 def _back_mark(
-    *,
     frame: PolarFrame,
     summary: PatternSummary,
     cuts: Sequence[PatternCut],
     palette: Palette,
     taken: Sequence[Box],
     area: Box,
+    *,
     told: bool,
 ) -> list[str]:
     """Ring the point exactly backwards; where nothing beside the circle tells the ratio, write it.
@@ -186,12 +162,12 @@ def _back_mark(
     x, y = float(xs[0]), float(ys[0])
     content = f"F/B {signed(summary.front_to_back_db, decimals=1)} dB"
     made = [
-        tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, stroke=palette.accent,
-            stroke_width="1.4", data_angle=number(back), data_gain=number(gain, decimals=4))
+        tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, **pen(palette.accent, "1.4"),
+            data_angle=number(back), data_gain=number(gain, decimals=4))
     ]  # fmt: skip
     if told:
         return made
-    points = _curve_points(frame=frame, cuts=cuts)
+    points = _curve_points(frame, cuts)
     tries = [
         (*frame.at(angle_deg=angle, radius=share * frame.radius), anchor)
         for share in (0.87, 0.78, 0.65, 0.94, 1.02)
@@ -203,16 +179,15 @@ def _back_mark(
         label_x, label_y, anchor, _ = found
         made.append(
             halo_text(
-                label_x, label_y, content, fill=palette.accent, palette=palette, size=10.0,
-                anchor=anchor,
+                label_x, label_y, content, fill=palette.accent, palette=palette, anchor=anchor
             )
-        )  # fmt: skip
+        )
     return made
 
 
 def _note_block(
-    *, x: float, y: float, label: str, summary: PatternSummary, style: LineStyle, palette: Palette
-) -> list[str]:
+    summary: PatternSummary, style: LineStyle, palette: Palette, *, x: float, y: float, label: str
+) -> Iterator[str]:
     width = summary.half_power_width_deg
     lines = (
         f"peak {signed(summary.peak_gain_dbi, decimals=1)} dBi at {summary.peak_angle_deg:.0f}°",
@@ -220,51 +195,42 @@ def _note_block(
         f"front-to-back {signed(summary.front_to_back_db, decimals=1)} dB",
     )
     short = shortened(label, size=10.5, room=_NOTES_WIDTH - 44.0)
-    made = [
-        line(x, y, x + 26.0, y, stroke=style.colour, stroke_width="1.8",
-             stroke_dasharray=style.dash or None),
-        marker(style.marker, x + 13.0, y, fill=style.colour),
-        text(x + 34.0, y, short, fill=palette.ink, bold=True),
-    ]  # fmt: skip
-    made += [
-        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet, size=10.0)
-        for i, content in enumerate(lines)
-    ]
-    return made
+    yield line(x, y, x + 26.0, y, **pen(style.colour, "1.8", style.dash))
+    yield marker(style.marker, x + 13.0, y, fill=style.colour)
+    yield text(x + 34.0, y, short, fill=palette.ink, bold=True, size=10.5)
+    for i, content in enumerate(lines):
+        yield text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet)
 
 
 def _notes(
-    *,
-    left: float,
-    foot: float,
     labels: Sequence[str],
     summaries: Sequence[PatternSummary],
     styles: Sequence[LineStyle],
     palette: Palette,
-) -> list[str]:
-    made = []
+    *,
+    left: float,
+    foot: float,
+) -> Iterator[str]:
     for i, (label, summary, style) in enumerate(zip(labels, summaries, styles, strict=True)):
         y = 46.0 + _BLOCK_HEIGHT * i
-        made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
+        yield from _note_block(summary, style, palette, x=left, y=y, label=label)
     rings = ("rings: dB below the outer ring", "small ring: exactly backwards")
-    return made + [
-        text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet, size=10.0)
-        for i, words in enumerate(rings)
-    ]
+    for i, words in enumerate(rings):
+        yield text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet)
 
 
-def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
+def _peak_marker(frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
     xs, ys = frame.places(angle_deg=[summary.peak_angle_deg], gain_dbi=[summary.peak_gain_dbi])
     return marker(style.marker, float(xs[0]), float(ys[0]), fill=style.colour)
 
 
 def _pattern(
-    *,
-    plane: str,
     cuts: Sequence[PatternCut],
     labels: Sequence[str],
-    title: str,
     palette: Palette,
+    *,
+    plane: str,
+    title: str,
     width: float,
     notes: bool,
 ) -> str:
@@ -284,24 +250,16 @@ def _pattern(
         half=half,
     )
     area = Box(left=2.0, top=26.0, right=width - column - 4.0, bottom=height - 2.0)
-    body, taken = polar_frame(
-        frame=frame, palette=palette, curves=_curve_points(frame=frame, cuts=cuts)
-    )
+    body, taken = polar_frame(frame=frame, palette=palette, curves=_curve_points(frame, cuts))
     styles = [line_style(palette=palette, index=i) for i in range(len(cuts))]
-    body += _width_marks(frame=frame, summary=summaries[0], palette=palette, taken=taken, area=area)
+    body += _width_marks(frame, summaries[0], palette, taken, area)
     # Drawn last first, so that the cut named first lies on top.
     for i in reversed(range(len(cuts))):
         body.append(_curve(frame=frame, cut=cuts[i], label=labels[i], style=styles[i]))
-        body.append(_peak_marker(frame=frame, summary=summaries[i], style=styles[i]))
-    body += _back_mark(
-        frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area,
-        told=notes,
-    )  # fmt: skip
+        body.append(_peak_marker(frame, summaries[i], styles[i]))
+    body += _back_mark(frame, summaries[0], cuts, palette, taken, area, told=notes)
     if notes:
-        body += _notes(
-            left=width - column, foot=height, labels=labels, summaries=summaries, styles=styles,
-            palette=palette,
-        )  # fmt: skip
+        body += _notes(labels, summaries, styles, palette, left=width - column, foot=height)
     description = " ".join(
         f"{label}: {summary_sentence(cut)}" for label, cut in zip(labels, cuts, strict=True)
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.charts.canvas import line, path_data, tag, text
+from boomwright.charts.canvas import line, path_data, pen, tag, text
 from boomwright.charts.labels import spread, text_width, wrapped
 from boomwright.charts.palette import Palette
 from boomwright.charts.scale import nice_step
@@ -24,16 +24,11 @@ def bare_length(length: float, *, system: UnitSystem) -> str:
 
 
 def _slash(x: float, y: float, *, palette: Palette) -> str:
-    return line(x - 2.5, y + 2.5, x + 2.5, y - 2.5, stroke=palette.ink, stroke_width="0.9")
+    return line(x - 2.5, y + 2.5, x + 2.5, y - 2.5, **pen(palette.ink, "0.9"))
 
 
 def _row(
-    *,
-    wished: list[float],
-    contents: list[str],
-    y: float,
-    level: bool,
-    palette: Palette,
+    wished: list[float], contents: list[str], palette: Palette, *, y: float, level: bool
 ) -> tuple[list[str], float]:
     """One row of dimension texts below y, level or reading upwards; returns its lower edge."""
     made = []
@@ -49,8 +44,7 @@ def _row(
                     "path",
                     d=path_data([x, place], [y + 1.0, y + 8.0]),
                     fill="none",
-                    stroke=palette.grid,
-                    stroke_width="0.6",
+                    **pen(palette.grid, "0.6"),
                 )
             )
         made.append(
@@ -94,7 +88,7 @@ def boom_dimensions(
     xs = [origin_x + scale * element.position for element in elements]
     made: list[str] = []
     y = top + 8.0
-    quiet = {"stroke": palette.grid, "stroke_width": "0.6"}
+    quiet = pen(palette.grid, "0.6")
     if len(xs) > 1:
         centres = [0.5 * (a + b) for a, b in pairwise(xs)]
         gaps = [bare_length(b.position - a.position, system=system) for a, b in pairwise(elements)]
@@ -102,10 +96,10 @@ def boom_dimensions(
             b - a >= text_width(gap, size=_SIZE) + 6.0
             for (a, b), gap in zip(pairwise(xs), gaps, strict=True)
         )
-        made.append(line(xs[0], y, xs[-1], y, stroke=palette.ink, stroke_width="0.7"))
+        made.append(line(xs[0], y, xs[-1], y, **pen(palette.ink, "0.7")))
         made += [_slash(x, y, palette=palette) for x in xs]
         made.append(text(xs[-1] + 12.0, y, "spacing", fill=palette.quiet, size=_SIZE))
-        drawn, y = _row(wished=centres, contents=gaps, y=y, level=inside, palette=palette)
+        drawn, y = _row(centres, gaps, palette, y=y, level=inside)
         made += drawn
         y += 10.0
     running = [bare_length(element.position - first, system=system) for element in elements]
@@ -114,12 +108,12 @@ def boom_dimensions(
         tip = origin_y + scale * element.reach
         # Extension lines are broken where the texts of the spacings stand.
         made.append(line(x, tip + 3.0, x, top + 12.0, **quiet))
-        made.append(line(x, y - 4.0, x, y + 4.0, stroke=palette.ink, stroke_width="0.7"))
-    made.append(line(xs[0], y, xs[-1], y, stroke=palette.ink, stroke_width="0.7"))
+        made.append(line(x, y - 4.0, x, y + 4.0, **pen(palette.ink, "0.7")))
+    made.append(line(xs[0], y, xs[-1], y, **pen(palette.ink, "0.7")))
     made.append(tag("circle", cx=xs[0], cy=y, r=2.4, fill=palette.ink))
     name = "from the first element"
     made.append(text(xs[-1] + 12.0, y, name, fill=palette.quiet, size=_SIZE))
-    drawn, y = _row(wished=xs, contents=running, y=y, level=level, palette=palette)
+    drawn, y = _row(xs, running, palette, y=y, level=level)
     made += drawn
     if half_lengths:
         y += 10.0
@@ -128,7 +122,7 @@ def boom_dimensions(
         what = "length, foot to top" if upright else "half length"
         made.append(text(xs[-1] + 12.0, y, what, fill=palette.quiet, size=_SIZE))
         halves = [bare_length(element.half_length, system=system) for element in elements]
-        drawn, y = _row(wished=xs, contents=halves, y=y, level=False, palette=palette)
+        drawn, y = _row(xs, halves, palette, y=y, level=False)
         made += drawn
     return made, y
 
@@ -142,7 +136,7 @@ def _scale_bar(
         count /= 2.0
     long = count * unit * scale
     left = right - long
-    edge = {"stroke": palette.ink, "stroke_width": "0.8"}
+    edge = pen(palette.ink, "0.8")
     return [
         tag("rect", x=left, y=y, width=long / 2, height=5.0, fill=palette.ink, **edge),
         tag("rect", x=left + long / 2, y=y, width=long / 2, height=5.0, fill=palette.paper, **edge),
@@ -182,7 +176,7 @@ def footer(
     bar_y = y + 10.0
     if 14.0 + longest + 24.0 > width - 34.0 - _BAR_ROOM:
         bar_y, y = y, y + 28.0
-    items = [text(14.0, y, facts, fill=palette.ink, size=10.0)]
+    items = [text(14.0, y, facts, fill=palette.ink)]
     for row in wrapped(note, size=_SIZE, room=width - 28.0):
         y += 16.0
         items.append(text(14.0, y, row, fill=palette.quiet, size=_SIZE))

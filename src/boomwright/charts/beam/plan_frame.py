@@ -7,7 +7,6 @@ from itertools import pairwise
 from typing import Final
 
 from boomwright.base.records import dataclass
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.labels import text_width
 from boomwright.parts import Bar, Beam, Part, from_above
 
@@ -98,9 +97,14 @@ def thickest(parts: Sequence[Part], role: str) -> float:
 def _labels_lie_level(*, beam: Beam, scale: float) -> bool:
     placed = sorted(
         (element.position * scale, text_width(label, size=10.5))
-        for element, label in zip(beam.elements, element_labels(beam), strict=True)
+        for element, label in zip(beam.elements, beam.element_labels, strict=True)
     )
     return all(
         after[0] - before[0] >= 0.5 * (before[1] + after[1]) + 6.0
         for before, after in pairwise(placed)
     )
+
+
+def element_labels(beam: Beam) -> tuple[str, ...]:
+    """Name the elements: a role alone when it is the only one, directors always numbered."""
+    return beam.element_labels

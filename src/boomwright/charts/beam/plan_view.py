@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from operator import sub
 from typing import Final
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length, boom_dimensions, footer
 from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame
 from boomwright.charts.canvas import (
@@ -19,6 +18,7 @@ from boomwright.charts.canvas import (
     line,
     number,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -58,8 +58,7 @@ def _tube(bar: Bar, *, fill: str, frame: PlanFrame, palette: Palette, **data: st
         width=wide if across else long,
         height=long if across else wide,
         fill=fill,
-        stroke=palette.ink,
-        stroke_width="0.7",
+        **pen(palette.ink, "0.7"),
         data_diameter=number(bar.diameter, decimals=6),
         **data,
     )
@@ -75,7 +74,7 @@ def _way(parts: Iterable[Part], frame: PlanFrame) -> str:
     )  # fmt: skip
 
 
-def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
+def _shapes(parts: Iterable[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     """Plates, boxes, rods and the like as they are seen from above, to scale."""
     made = []
     for part in parts:
@@ -83,8 +82,8 @@ def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
             corners = from_above(solid)
             way = path_data([frame.x(x) for x, _ in corners], [frame.y(y) for _, y in corners])
             made.append(
-                tag("path", d=f"{way} Z", fill=palette.paper, stroke=palette.ink,
-                    stroke_width="0.8", data_part=part.role.replace(" ", "-"))
+                tag("path", d=f"{way} Z", fill=palette.paper, **pen(palette.ink, "0.8"),
+                    data_part=part.role.replace(" ", "-"))
             )  # fmt: skip
     return made
 
@@ -92,8 +91,8 @@ def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
 def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
     """Spreaders, cords, ropes and radials, a line each."""
     return [
-        tag("path", d=_way((part,), frame), fill="none", stroke=palette.quiet,
-            stroke_width=_STRUNG[part.role], data_part=part.role)
+        tag("path", d=_way((part,), frame), fill="none", **pen(palette.quiet, _STRUNG[part.role]),
+            data_part=part.role)
         for part in parts
         if part.role in _STRUNG
     ]  # fmt: skip
@@ -102,7 +101,7 @@ def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> lis
 def _hub(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
     return [
         tag("circle", cx=frame.x(solid.middle[0]), cy=frame.y(solid.middle[1]), r=7.0,
-            fill=palette.paper, stroke=palette.ink, stroke_width="1.0", data_part="hub")
+            fill=palette.paper, **pen(palette.ink, "1.0"), data_part="hub")
         for part in parts
         if part.role == "hub"
         for solid in part.solids[:1]
@@ -110,26 +109,26 @@ def _hub(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[s
 
 
 def _bent_wire(
-    parts: Sequence[Part], *, element: Element, frame: PlanFrame, palette: Palette
+    parts: Sequence[Part], element: Element, frame: PlanFrame, palette: Palette
 ) -> list[str]:
     """The wire from above with a grip along it."""
     outline = element.outline
     grip = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
     colour = palette.accent if element.role == "driven" else palette.ink
     return [
-        tag("path", d=grip, fill="none", pointer_events="stroke", stroke="none",
-            stroke_width="14", data_part="grip"),
-        tag("path", d=_way(parts, frame), fill="none", stroke=colour, stroke_width="2",
+        tag("path", d=grip, fill="none", pointer_events="stroke", **pen("none", "14"),
+            data_part="grip"),
+        tag("path", d=_way(parts, frame), fill="none", **pen(colour, "2"),
             stroke_linejoin="round"),
     ]  # fmt: skip
 
 
-def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+def _frame_points(beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
     """Points of the frame as the plan places them; the page lets a hand take hold of them."""
     points = () if beam.frame is None else beam.frame.points
     return [
         tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
-            stroke=palette.ink, stroke_width="0.8", data_corner=index, data_point=point.name,
+            **pen(palette.ink, "0.8"), data_corner=index, data_point=point.name,
             data_x=number(x, decimals=6), data_y=number(y, decimals=6))
         for index, point in enumerate(points)
         for x, y, _ in (point.place,)
@@ -143,21 +142,21 @@ def _feed_mark(*, x: float, y: float, palette: Palette) -> list[str]:
         tag("rect", x=x - 6.0, y=y - 7.0, width=12.0, height=14.0, fill=palette.paper),
         *(
             tag("circle", cx=x, cy=y + side * 6.0, r=3.2, fill=palette.paper,
-                stroke=palette.accent, stroke_width="1.6")
+                **pen(palette.accent, "1.6"))
             for side in (-1.0, 1.0)
         ),
     ]  # fmt: skip
 
 
 def _element_group(
-    *,
     beam: Beam,
-    index: int,
-    label: str,
     parts: Sequence[Part],
     frame: PlanFrame,
     palette: Palette,
     system: UnitSystem,
+    *,
+    index: int,
+    label: str,
 ) -> str:
     """One element with what holds it, the driven one with its match; a hand moves all of it."""
     element = beam.elements[index]
@@ -167,7 +166,7 @@ def _element_group(
     )
     own = [part for part in parts if part.group == element_group(place)]
     if element.bent:
-        items = _bent_wire(own, element=element, frame=frame, palette=palette)
+        items = _bent_wire(own, element, frame, palette)
     else:
         # An unpainted strip that is easier to take hold of than a thin tube.
         grip = tag("rect", x=x - 7.0, y=frame.y(half) - 4.0, width=14.0,
@@ -180,14 +179,12 @@ def _element_group(
         tubes = [_tube(bar, fill=fill, frame=frame, palette=palette)
                  for bar in sorted(bars, key=lambda bar: bar.diameter)]  # fmt: skip
         held = [part for part in parts if part.group == mount_group(place)]
-        plates = _shapes(
-            (part for part in held if part.role == "element plate"), frame=frame, palette=palette
-        )
+        plates = _shapes((part for part in held if part.role == "element plate"), frame, palette)
         items = [grip, *plates, *tubes]
     driven = element.role == "driven"
     if driven:
         feed = (part for part in parts if part.group == "feed" and part.role in _FEED)
-        items += _shapes(feed, frame=frame, palette=palette)
+        items += _shapes(feed, frame, palette)
         items += _feed_mark(x=x, y=frame.origin_y, palette=palette)
     return group(
         items,
@@ -211,36 +208,28 @@ def _tip(element: Element) -> str:
     return " ".join(number(value, decimals=6) for value in (x2, y2, *way))
 
 
-def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
-    labels = element_labels(beam)
+def _role_labels(beam: Beam, frame: PlanFrame, palette: Palette) -> Iterator[str]:
+    labels = beam.element_labels
     order = sorted(range(len(labels)), key=lambda i: beam.elements[i].position)
     xs = [frame.x(beam.elements[i].position) for i in order]
     level = frame.level
     places = tuple(xs) if level else spread(xs, room=13.0)
     foot = TOP + frame.band - 12.0
-    made = []
     for k, i in enumerate(order):
         tip = frame.y(beam.elements[i].reach)
         colour = palette.accent if beam.elements[i].role == "driven" else palette.ink
         corners_x, corners_y = [places[k], xs[k], xs[k]], [foot + 2.0, foot + 9.0, tip - 3.0]
-        made.append(
-            tag(
-                "path",
-                d=path_data(corners_x, corners_y),
-                fill="none",
-                stroke=palette.grid,
-                stroke_width="0.6",
-            )
+        yield tag(
+            "path", d=path_data(corners_x, corners_y), fill="none", **pen(palette.grid, "0.6")
         )
         if level:
-            made.append(text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle"))
+            yield text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle", size=10.5)
         else:
-            made.append(text(places[k], foot, labels[i], fill=colour, upright=True))
-    return made
+            yield text(places[k], foot, labels[i], fill=colour, upright=True, size=10.5)
 
 
 def _fitting(
-    lengths: Sequence[float], *, rooms: Sequence[float], prefix: str, system: UnitSystem
+    lengths: Sequence[float], rooms: Sequence[float], system: UnitSystem, *, prefix: str
 ) -> list[str]:
     """Write lengths in the fullest form that fits all of them, or nothing at all."""
     full = [bare_length(length, system=system) for length in lengths]
@@ -254,22 +243,20 @@ def _fitting(
     return [""] * len(lengths)
 
 
-def _length_marks(
-    *, beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem
-) -> list[str]:
+def _length_marks(beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem) -> list[str]:
     """Half and full lengths beside the elements, or nothing where they do not all fit."""
     xs = sorted(frame.x(element.position) for element in beam.elements)
     halves = [element.half_length for element in beam.elements]
     rooms = [half * frame.scale - 14.0 for half in halves]
-    upper = _fitting(halves, rooms=rooms, prefix="half", system=system)
-    lower = _fitting([2.0 * h for h in halves], rooms=rooms, prefix="full", system=system)
+    upper = _fitting(halves, rooms, system, prefix="half")
+    lower = _fitting([2.0 * h for h in halves], rooms, system, prefix="full")
     if (
         beam.bent
         or not (all(upper) and all(lower))
         or min(map(sub, xs[1:], xs), default=math.inf) < 19.0
     ):
         return []
-    stroke = {"stroke": palette.quiet, "stroke_width": "0.7"}
+    stroke = pen(palette.quiet, "0.7")
     made = []
     for element, half, above, below in zip(beam.elements, halves, upper, lower, strict=True):
         x = frame.x(element.position)
@@ -283,7 +270,6 @@ def _length_marks(
                     frame.y(across),
                     content,
                     fill=palette.quiet,
-                    size=10.0,
                     anchor="middle",
                     upright=True,
                 )
@@ -304,7 +290,7 @@ def _on_hub(beam: Beam) -> bool:
     return beam.frame is not None and beam.frame.hub is not None
 
 
-def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+def _boom(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     """The boom from end to end with its mast plate, or a thin line where nobody gave one."""
     places = [element.position for element in beam.elements]
     y = frame.origin_y
@@ -317,24 +303,24 @@ def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palet
     ]
     if not bars and not _on_hub(beam) and len(places) > 1:
         made.append(
-            line(frame.x(min(places)), y, frame.x(max(places)), y, stroke=palette.quiet,
-                 stroke_width="0.9", stroke_dasharray="6 3", data_part="boom")
+            line(frame.x(min(places)), y, frame.x(max(places)), y,
+                 **pen(palette.quiet, "0.9", "6 3"), data_part="boom")
         )  # fmt: skip
     plates = (part for part in parts if part.role in {"mast plate", "truss"})
-    made += _shapes(plates, frame=frame, palette=palette)
+    made += _shapes(plates, frame, palette)
     start = max([frame.x(max(places)) + 26.0, *(frame.x(bar.end[0]) + 8.0 for bar in bars)])
     return [
         *made,
-        line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
+        line(start, y, start + 24.0, y, **pen(palette.accent, "1.6")),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
-        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
-        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=10.0),
+        text(start + 36.0, y - 6.0, "heading", fill=palette.ink),
+        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink),
     ]
 
 
 def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palette) -> list[str]:
     x, y = frame.x(axis[0]), frame.y(axis[1])
-    stroke = {"stroke": palette.ink, "stroke_width": "0.8"}
+    stroke = pen(palette.ink, "0.8")
     return [
         tag("circle", cx=x, cy=y, r=3.6, fill=palette.paper, data_part="axis", **stroke),
         line(x - 6.0, y, x + 6.0, y, **stroke),
@@ -342,11 +328,11 @@ def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palet
     ]
 
 
-def _wires(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+def _wires(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     made = []
     for i, wire in enumerate(beam.wires):
         drawn = tag("path", d=_way((part for part in parts if part.mark == f"W{i + 1}"), frame),
-                    fill="none", stroke=palette.series[0], stroke_width="1.6",
+                    fill="none", **pen(palette.series[0], "1.6"),
                     stroke_linejoin="round")  # fmt: skip
         made.append(group([drawn], title=f"wire {wire.name}", data_wire=i, data_name=wire.name))
     return made
@@ -416,13 +402,13 @@ def plan_view(
     own = station.on_axes(beam.name)
     parts = [*own, *_held_by(beam, station, own)]
     frame = plan_frame(beam=beam, parts=parts, width=width, drawing_height=drawing_height)
-    labels = element_labels(beam)
-    body = _boom(beam=beam, parts=parts, frame=frame, palette=palette)
-    body += _wires(beam=beam, parts=parts, frame=frame, palette=palette)
+    labels = beam.element_labels
+    body = _boom(beam, parts, frame, palette)
+    body += _wires(beam, parts, frame, palette)
     body += _strung(parts, frame=frame, palette=palette)
     body += _hub(parts, frame=frame, palette=palette)
-    body += _role_labels(beam=beam, frame=frame, palette=palette)
-    lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
+    body += _role_labels(beam, frame, palette)
+    lengths = _length_marks(beam, frame, palette, system)
     body += lengths
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,
@@ -435,11 +421,10 @@ def plan_view(
     )  # fmt: skip
     body += foot
     body += [
-        _element_group(beam=beam, index=i, label=labels[i], parts=parts, frame=frame,
-                       palette=palette, system=system)
+        _element_group(beam, parts, frame, palette, system, index=i, label=labels[i])
         for i in range(len(labels))
-    ]  # fmt: skip
-    body += _frame_points(beam=beam, frame=frame, palette=palette)
+    ]
+    body += _frame_points(beam, frame, palette)
     carrier = station.carrier(beam.name)
     if len(carrier.axes) == 1 and not _on_hub(beam) and not beam.upright:
         ((x, y),) = carrier.axes

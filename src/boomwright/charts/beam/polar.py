@@ -7,13 +7,14 @@ the centre. The heading always points to the right of the sheet, as in the plan 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base.records import dataclass, replace
-from boomwright.charts.canvas import arrow_head, line, number, path_data, tag, text
+from boomwright.charts.canvas import arrow_head, line, number, path_data, pen, tag, text
 from boomwright.charts.labels import Box, text_box, text_width
 from boomwright.charts.palette import Palette
 from boomwright.charts.scale import signed
@@ -107,7 +108,7 @@ def arc(*, frame: PolarFrame, radius: float, start_deg: float, end_deg: float) -
 
 def _ring(*, frame: PolarFrame, level: float, palette: Palette) -> str:
     radius = frame.radius * (1.0 - level / RANGE_DB)
-    stroke = {"stroke": palette.grid, "stroke_width": "1" if level == 0.0 else "0.6"}
+    stroke = pen(palette.grid, "1" if level == 0.0 else "0.6")
     if frame.half:
         d = arc(frame=frame, radius=radius, start_deg=0.0, end_deg=180.0)
         return tag("path", d=d, fill="none", **stroke)
@@ -126,7 +127,7 @@ def _grid(*, frame: PolarFrame, palette: Palette) -> tuple[str, ...]:
     for angle in _spokes(half=frame.half):
         x1, y1 = frame.at(angle_deg=angle, radius=inner)
         x2, y2 = frame.at(angle_deg=angle, radius=frame.radius)
-        made.append(line(x1, y1, x2, y2, stroke=palette.grid, stroke_width="0.6"))
+        made.append(line(x1, y1, x2, y2, **pen(palette.grid, "0.6")))
     return tuple(made)
 
 
@@ -151,19 +152,15 @@ def _ring_places(
 
 
 def _ring_labels(
-    *, frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
-) -> list[str]:
-    made = []
+    frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
+) -> Iterator[str]:
     for x, y, content in _ring_places(frame=frame, curves=curves):
         wide = text_width(content, size=_RING_SIZE) + 4.0
-        made.append(
-            tag("rect", x=x - wide / 2, y=y - 5.0, width=wide, height=10.0, fill=palette.paper)
-        )
-        made.append(text(x, y, content, fill=palette.quiet, size=_RING_SIZE, anchor="middle"))
-    return made
+        yield tag("rect", x=x - wide / 2, y=y - 5.0, width=wide, height=10.0, fill=palette.paper)
+        yield text(x, y, content, fill=palette.quiet, size=_RING_SIZE, anchor="middle")
 
 
-def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette) -> tuple[str, Box]:
+def _rim_label(content: str, frame: PolarFrame, palette: Palette, *, angle: int) -> tuple[str, Box]:
     x, y = frame.at(angle_deg=angle, radius=frame.radius + 8.0)
     cosine = math.cos(math.radians(angle))
     anchor = "middle" if abs(cosine) < 0.2 else "start" if cosine > 0.0 else "end"
@@ -176,7 +173,7 @@ def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette)
 def _rim_labels(*, frame: PolarFrame, palette: Palette) -> tuple[tuple[str, Box], ...]:
     """Angles off the heading along the rim, to either side; the same for every gain."""
     return tuple(
-        _rim_label(f"{min(angle, 360 - angle)}°", angle=angle, frame=frame, palette=palette)
+        _rim_label(f"{min(angle, 360 - angle)}°", frame, palette, angle=angle)
         for angle in _spokes(half=frame.half)[1:]
     )
 
@@ -195,25 +192,20 @@ def polar_frame(
     """
     any_gain = replace(frame, top_dbi=0.0)
     made = list(_grid(frame=any_gain, palette=palette))
-    made += _ring_labels(frame=frame, palette=palette, curves=curves)
+    made += _ring_labels(frame, palette, curves)
     top = f"0 dB = {signed(frame.top_dbi, decimals=1)} dBi"
-    rim = [
-        *_rim_labels(frame=any_gain, palette=palette),
-        _rim_label(top, angle=75, frame=frame, palette=palette),
-    ]
+    rim = [*_rim_labels(frame=any_gain, palette=palette), _rim_label(top, frame, palette, angle=75)]
     made += [label for label, _ in rim]
     boxes = [box for _, box in rim]
     x, y = frame.x + frame.radius, frame.y
-    made.append(line(x + 3.0, y, x + 22.0, y, stroke=palette.accent, stroke_width="1.4"))
+    made.append(line(x + 3.0, y, x + 22.0, y, **pen(palette.accent, "1.4")))
     made.append(arrow_head(x + 28.0, y, angle=0.0, fill=palette.accent))
     made.append(text(x + 32.0, y, "heading", fill=palette.ink, size=_SPOKE_SIZE))
     boxes.append(text_box(x + 3.0, y, "heading", size=_SPOKE_SIZE))
     boxes.append(text_box(x + 32.0, y, "heading", size=_SPOKE_SIZE))
     if frame.half:
         x1, x2 = frame.x - frame.radius - 6.0, frame.x + frame.radius
-        made.append(
-            tag("path", d=path_data([x1, x2], [y, y]), stroke=palette.ink, stroke_width="1.6")
-        )
+        made.append(tag("path", d=path_data([x1, x2], [y, y]), **pen(palette.ink, "1.6")))
         made.append(
             text(frame.x, y + 12.0, "ground", fill=palette.quiet, size=_SPOKE_SIZE, anchor="middle")
         )

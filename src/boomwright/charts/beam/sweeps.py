@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.records import dataclass
-from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
-from boomwright.charts.canvas import document, line, tag, text
+from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
+from boomwright.charts.canvas import document, line, pen, tag, text
 from boomwright.charts.labels import shortened, text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.sentences import summary_sentence
@@ -42,47 +43,30 @@ def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     return low - margin, high + margin
 
 
-def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
-    made = []
+def _band_marks(frame: Panel, readings: BeamReadings, palette: Palette) -> Iterator[str]:
     low, high = (frame.x(edge / 1e6) for edge in readings.beam.band)
     top, bottom = frame.y.end, frame.y.start
     for place, part in ((low, "band-edge"), (high, "band-edge")):
-        made.append(
-            line(
-                place,
-                top,
-                place,
-                bottom,
-                stroke=palette.ink,
-                stroke_width="0.9",
-                stroke_dasharray="2 2",
-                data_part=part,
-            )
-        )
+        yield line(place, top, place, bottom, **pen(palette.ink, "0.9", "2 2"), data_part=part)
     design = readings.beam.design_frequency
     place = frame.x(design / 1e6)
     if frame.x.start <= place <= frame.x.end:
-        made.append(
-            line(
-                place,
-                top - 3.0,
-                place,
-                bottom,
-                stroke=palette.accent,
-                stroke_width="1",
-                stroke_dasharray="8 3",
-                data_part="design-frequency",
-                data_frequency=f"{design:.0f}",
-            )
+        yield line(
+            place,
+            top - 3.0,
+            place,
+            bottom,
+            **pen(palette.accent, "1", "8 3"),
+            data_part="design-frequency",
+            data_frequency=f"{design:.0f}",
         )
-    return made
 
 
-def _held(place: float, /, *, half: float, frame: Panel) -> float:
+def _held(place: float, frame: Panel, *, half: float) -> float:
     return min(max(place, frame.x.start + half), frame.x.end - half)
 
 
-def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
+def _band_labels(frame: Panel, readings: BeamReadings, palette: Palette) -> list[str]:
     """Name the band and the design frequency above the panel, as far as there is room."""
     beam, y = readings.beam, frame.y.end - 10.0
     low, high = (edge / 1e6 for edge in beam.band)
@@ -95,17 +79,15 @@ def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -
     right = frame.x(high) - text_width(last, size=10.0) - half - 8.0
     if left > right:
         whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
-        middle = _held(
-            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=10.0), frame=frame
-        )
-        return [text(middle, y, whole, fill=quiet, size=10.0, anchor="middle")]
+        middle = _held(frame.x(0.5 * (low + high)), frame, half=0.5 * text_width(whole, size=10.0))
+        return [text(middle, y, whole, fill=quiet, anchor="middle")]
     made = [
-        text(frame.x(low), y, first, fill=quiet, size=10.0),
-        text(frame.x(high), y, last, fill=quiet, size=10.0, anchor="end"),
+        text(frame.x(low), y, first, fill=quiet),
+        text(frame.x(high), y, last, fill=quiet, anchor="end"),
     ]
     if frame.x.start <= frame.x(design) <= frame.x.end:
         place = min(max(frame.x(design), left), right)
-        made.append(text(place, y, name, fill=palette.accent, size=10.0, anchor="middle"))
+        made.append(text(place, y, name, fill=palette.accent, anchor="middle"))
     return made
 
 
@@ -165,10 +147,10 @@ def _chart(
         entries = [(shortened(n, size=10.0, room=share), style) for n, style in entries]
         widths = [text_width(name, size=10.0) for name, _ in entries]
         items = panel_frame(frame, palette=palette)
-        items += _band_marks(frame, readings=readings, palette=palette)
+        items += _band_marks(frame, readings, palette)
         items += _drawn(frame, series=series)
         if i == 0:
-            body += _band_labels(frame, readings=readings, palette=palette)
+            body += _band_labels(frame, readings, palette)
         y = 38.0 if i == 0 else top - 13.0
         body += legend(entries=entries, x=_LEFT, y=y, palette=palette, widths=widths)
         body.append(tag("g", "".join(items), data_panel=i, **frame.data()))
@@ -216,11 +198,7 @@ def sweep_chart(
 
 
 def impedance_chart(
-    *,
-    readings: BeamReadings,
-    palette: Palette = LIGHT,
-    width: float = 600.0,
-    height: float = 340.0,
+    *, readings: BeamReadings, palette: Palette = LIGHT, width: float = 600.0, height: float = 340.0
 ) -> str:
     """Draw resistance and reactance over frequency with their error bands."""
     impedance = np.array([point.impedance for point in readings.sweep])
@@ -242,11 +220,7 @@ def impedance_chart(
 
 
 def gain_chart(
-    *,
-    readings: BeamReadings,
-    palette: Palette = LIGHT,
-    width: float = 600.0,
-    height: float = 460.0,
+    *, readings: BeamReadings, palette: Palette = LIGHT, width: float = 600.0, height: float = 460.0
 ) -> str:
     """Draw gain above, front-to-back and front-to-rear ratio below, over frequency."""
     gain = [_over_band(readings, "gain", palette, name="gain_dbi", error="gain_error_db")]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -24,6 +24,7 @@ from boomwright.charts.canvas import (
     line,
     number,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -120,21 +121,17 @@ def _written(value: float, kind: str) -> str:
 
 def _elements(
     picture: WavePicture, plane: WavePlane, axes: Panel, unit: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     level = plane.kind == "level"
     height = 0.0 if level else plane.height
-    made = []
     places = [element.position for element in picture.beam.elements]
     boom = axes.y(height / unit)
-    made.append(
-        line(
-            axes.x(min(places) / unit),
-            boom,
-            axes.x(max(places) / unit),
-            boom,
-            stroke=palette.ink,
-            stroke_width="1.4",
-        )
+    yield line(
+        axes.x(min(places) / unit),
+        boom,
+        axes.x(max(places) / unit),
+        boom,
+        **pen(palette.ink, "1.4"),
     )
     for index, element in enumerate(picture.beam.elements):
         x = axes.x(element.position / unit)
@@ -142,28 +139,21 @@ def _elements(
         if level and element.bent:
             outline = [(axes.x(x / unit), axes.y(y / unit)) for x, y, _ in element.outline]
             way = path_data([x for x, _ in outline], [y for _, y in outline])
-            drawn = tag("path", d=way, fill="none", stroke=colour, stroke_width="2")
+            drawn = tag("path", d=way, fill="none", **pen(colour, "2"))
         elif level:
             half = element.half_length / unit
             drawn = line(
-                x,
-                axes.y(-half),
-                x,
-                axes.y(half),
-                stroke=colour,
-                stroke_width="2.6",
-                stroke_linecap="round",
+                x, axes.y(-half), x, axes.y(half), **pen(colour, "2.6"), stroke_linecap="round"
             )
         else:
             drawn = tag("circle", cx=float(x), cy=float(boom), r=3.4, fill=colour)
-        made.append(group([drawn], title=picture.shares[index].label, data_share=str(index)))
+        yield group([drawn], title=picture.shares[index].label, data_share=str(index))
     if not level and picture.ground.kind != "free space":
         mast = axes.x(0.5 * (min(places) + max(places)) / unit)
-        made.append(line(mast, boom, mast, axes.y(0.0), stroke=palette.quiet, stroke_width="1"))
+        yield line(mast, boom, mast, axes.y(0.0), **pen(palette.quiet, "1"))
     tip = axes.x.end - 8.0
-    made.append(line(tip - 34.0, boom, tip - 4.0, boom, stroke=palette.accent, stroke_width="1.4"))
-    made.append(arrow_head(tip, boom, angle=0.0, fill=palette.accent))
-    return made
+    yield line(tip - 34.0, boom, tip - 4.0, boom, **pen(palette.accent, "1.4"))
+    yield arrow_head(tip, boom, angle=0.0, fill=palette.accent)
 
 
 def _spread(places: Sequence[float], gap: float, low: float, high: float) -> list[float]:
@@ -207,21 +197,11 @@ def _dials(
         made.append(
             group(
                 [
-                    line(
-                        place, y + _DIAL + 12.0, own, top, stroke=palette.grid, stroke_width="0.7"
-                    ),
-                    tag(
-                        "circle",
-                        cx=place,
-                        cy=y,
-                        r=_DIAL,
-                        fill="none",
-                        stroke=palette.grid,
-                        stroke_width="0.8",
-                    ),
+                    line(place, y + _DIAL + 12.0, own, top, **pen(palette.grid, "0.7")),
+                    tag("circle", cx=place, cy=y, r=_DIAL, fill="none", **pen(palette.grid, "0.8")),
                     group(
                         [
-                            line(place, y, *tip, stroke=colour, stroke_width="1.8"),
+                            line(place, y, *tip, **pen(colour, "1.8")),
                             arrow_head(*tip, angle=angle, fill=colour, size=6.0),
                         ],
                         data_hand=str(index),
@@ -245,33 +225,22 @@ def _dials(
 
 def _lobe_rays(
     picture: WavePicture, plane: WavePlane, axes: Panel, unit: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     """Where the lobes point, seen from the ground below the beam."""
     if picture.ground.kind == "free space":
-        return []
+        return
     places = [element.position for element in picture.beam.elements]
     foot = 0.5 * (min(places) + max(places))
     wide, tall = float(plane.along[-1]) - foot, float(plane.across[-1])
-    made = []
     for elevation, gain in picture.lobes:
         slope = math.tan(math.radians(elevation))
         reach = min(wide, tall / slope) if slope > 0.0 else wide
         end = axes.x((foot + reach) / unit), axes.y(reach * slope / unit)
-        made.append(
-            line(
-                axes.x(foot / unit),
-                axes.y(0.0),
-                *end,
-                stroke=palette.ink,
-                stroke_width="1",
-                stroke_dasharray="5 4",
-            )
-        )
+        yield line(axes.x(foot / unit), axes.y(0.0), *end, **pen(palette.ink, "1", "5 4"))
         words = f"{_written(elevation, 'whole angle')}, {_written(gain, 'gain over ground')}"
         beside = reach * slope >= tall - 1e-9
         spot = (end[0] - 6.0, end[1] + 11.0) if beside else (end[0] - 6.0, end[1] - 9.0)
-        made += _haloed(*spot, words, palette)
-    return made
+        yield from _haloed(*spot, words, palette)
 
 
 def _haloed(x: float, y: float, words: str, palette: Palette) -> list[str]:
@@ -291,22 +260,19 @@ def _haloed(x: float, y: float, words: str, palette: Palette) -> list[str]:
     ]
 
 
-def _colour_key(full: float, *, x: float, y: float, palette: Palette) -> list[str]:
+def _colour_key(full: float, *, x: float, y: float, palette: Palette) -> Iterator[str]:
     """The colours and their field strengths: the depth goes with the root of the strength."""
     wide, tall = 9.0, 9.0
-    made = []
     for i in range(-_BARS, _BARS):
         depth = (abs(i + 0.5)) / _BARS
-        made.append(
-            tag(
-                "rect",
-                x=x + wide * (i + _BARS) * 0.5,
-                y=y,
-                width=wide * 0.5,
-                height=tall,
-                fill=palette.series[0] if i >= 0 else palette.accent,
-                fill_opacity=number(depth, decimals=3),
-            )
+        yield tag(
+            "rect",
+            x=x + wide * (i + _BARS) * 0.5,
+            y=y,
+            width=wide * 0.5,
+            height=tall,
+            fill=palette.series[0] if i >= 0 else palette.accent,
+            fill_opacity=number(depth, decimals=3),
         )
     middle = x + 0.5 * wide * _BARS
     for place, words in (
@@ -314,17 +280,14 @@ def _colour_key(full: float, *, x: float, y: float, palette: Palette) -> list[st
         (middle, "0"),
         (x + wide * _BARS, f"{_strength(full)} V/m"),
     ):
-        made.append(text(place, y + 18.0, words, fill=palette.quiet, size=10.5, anchor="middle"))
-    made.append(
-        text(
-            x,
-            y + 33.0,
-            "field along the elements; depth as its square root",
-            fill=palette.quiet,
-            size=10.5,
-        )
+        yield text(place, y + 18.0, words, fill=palette.quiet, size=10.5, anchor="middle")
+    yield text(
+        x,
+        y + 33.0,
+        "field along the elements; depth as its square root",
+        fill=palette.quiet,
+        size=10.5,
     )
-    return made
 
 
 def _strength(value: float) -> str:

@@ -7,10 +7,10 @@ import numpy as np
 from boomwright.base import UnitSystem, length_text
 from boomwright.base.array_types import Floats
 from boomwright.charts.axes import panel, panel_frame
-from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
+from boomwright.charts.canvas import arrow_head, document, line, number, number_list, pen, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.shown import ReadingTable
 from boomwright.feed import GammaAdjustment
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
@@ -64,8 +64,8 @@ def adjustment_map(
     body += panel_frame(frame, palette=palette)
     x, y = frame.x(adjustment.best_rod_length / unit), frame.y(adjustment.best_capacitance / _PICO)
     body += [
-        line(x - 7.0, y, x + 7.0, y, stroke=palette.accent, stroke_width="1.6"),
-        line(x, y - 7.0, x, y + 7.0, stroke=palette.accent, stroke_width="1.6"),
+        line(x - 7.0, y, x + 7.0, y, **pen(palette.accent, "1.6")),
+        line(x, y - 7.0, x, y + 7.0, **pen(palette.accent, "1.6")),
     ]
     body += _ways(frame.x.start, frame.x.end, x, y, palette)
     words = f"match: {adjustment.best_rod_length / unit:.0f} {name}, " \
@@ -96,7 +96,7 @@ def _ways(start: float, end: float, x: float, y: float, palette: Palette) -> lis
     """Short arrows along both adjustments: strap changes R and X, capacitor only X."""
     made = []
     for direction, tip in ((0.0, min(x + 34.0, end)), (np.pi, max(x - 34.0, start))):
-        made.append(line(x, y, tip, y, stroke=palette.accent, stroke_width="0.8"))
+        made.append(line(x, y, tip, y, **pen(palette.accent, "0.8")))
         made.append(arrow_head(tip, y, angle=float(direction), fill=palette.accent, size=6.0))
     return made
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.charts.canvas import line, path_data, tag, text
+from boomwright.charts.canvas import line, path_data, pen, tag, text
 from boomwright.charts.labels import shortened
 from boomwright.charts.palette import Palette
 from boomwright.feed import (
@@ -64,13 +64,11 @@ def chain_drawing(
     left, right = 62.0, width - 70.0
     cell = (right - left) / len(stages)
     upper, lower = top + 30.0, top + 30.0 + _ROW
-    ink = {"stroke": palette.ink, "stroke_width": "1.2"}
+    ink = pen(palette.ink, "1.2")
     made = [
-        text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, size=10.0,
-             anchor="end"),
-        text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} ohm", fill=palette.quiet,
-             size=10.0),
-    ]  # fmt: skip
+        text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, anchor="end"),
+        text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} ohm", fill=palette.quiet),
+    ]
     for count, stage in enumerate(stages):
         x0 = left + count * cell
         name, value = stage_words(stage, system=system, tee=tee)
@@ -82,7 +80,7 @@ def chain_drawing(
         ):
             made.append(
                 text(middle, y, shortened(content, size=10.0, room=cell - 4.0), fill=colour,
-                     size=10.0, anchor="middle")
+                     anchor="middle")
             )  # fmt: skip
     made += [
         tag("circle", cx=x, cy=y, r=2.4, fill=palette.paper, **ink)
@@ -95,7 +93,7 @@ def chain_drawing(
 def _piece(
     stage: Stage, x0: float, x1: float, upper: float, lower: float, palette: Palette
 ) -> list[str]:
-    ink = {"stroke": palette.ink, "stroke_width": "1.2"}
+    ink = pen(palette.ink, "1.2")
     middle, half = (x0 + x1) / 2.0, (upper + lower) / 2.0
     through = [line(x0, lower, x1, lower, **ink)]
     if isinstance(stage, SeriesCapacitor | SeriesInductor):
@@ -162,7 +160,7 @@ def capacitor_symbol(
         colour: ``ink`` or ``accent``
     """
     stroke = palette.accent if colour == "accent" else palette.ink
-    ink = {"stroke": stroke, "stroke_width": "2"}
+    ink = pen(stroke, "2")
     cover = tag("rect", x=x - 4.0, y=y - 4.0, width=8.0, height=8.0, fill=palette.paper)
     if level:
         return [cover, *(line(x + d, y - 9.0, x + d, y + 9.0, **ink) for d in (-4.0, 4.0))]
@@ -175,4 +173,4 @@ def _coil(x: float, y: float, *, level: bool, palette: Palette) -> list[str]:
     along = np.concatenate([-18.0 + 9.0 * n + 4.5 * (1.0 - np.cos(turn)) for n in range(4)])
     out = np.concatenate([6.0 * np.sin(turn)] * 4)
     places = (x + along, y - out) if level else (x + out, y + along)
-    return [tag("path", d=path_data(*places), fill="none", stroke=palette.ink, stroke_width="1.4")]
+    return [tag("path", d=path_data(*places), fill="none", **pen(palette.ink, "1.4"))]

@@ -6,20 +6,13 @@ from functools import partial
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.base.records import dataclass
-from boomwright.charts.canvas import arrow_head, document, line, number, tag, text
+from boomwright.charts.canvas import arrow_head, document, line, number, pen, tag, text
 from boomwright.charts.feed.match_chain import CHAIN_HEIGHT, capacitor_symbol, chain_drawing
 from boomwright.charts.labels import text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
-from boomwright.feed import (
-    FieldMatch,
-    FoldedShape,
-    GammaShape,
-    HairpinShape,
-    SplitShape,
-    TeeShape,
-)
+from boomwright.charts.shown import ReadingTable
+from boomwright.feed import FieldMatch, FoldedShape, GammaShape, HairpinShape, SplitShape, TeeShape
 
 _SIDE, _TOP = 30.0, 46.0
 #: a spacing is drawn at least so wide; a larger scale across is then said [user units]
@@ -46,21 +39,19 @@ class _Sheet:
         x2, _ = self.place(end, across)
         high = max(self.across * diameter, 2.0)
         return tag("rect", x=min(x1, x2), y=y - high / 2.0, width=abs(x2 - x1), height=high,
-                   fill=self.palette.metal, stroke=self.palette.ink,
-                   stroke_width="0.8")  # fmt: skip
+                   fill=self.palette.metal, **pen(self.palette.ink, "0.8"))  # fmt: skip
 
     def strap(self, along: float, *, start: float, end: float, diameter: float) -> str:
         x, y1 = self.place(along, start)
         _, y2 = self.place(along, end)
         wide = max(self.along * diameter, 2.5)
         return tag("rect", x=x - wide / 2.0, y=min(y1, y2), width=wide, height=abs(y2 - y1),
-                   fill=self.palette.metal, stroke=self.palette.ink,
-                   stroke_width="0.8")  # fmt: skip
+                   fill=self.palette.metal, **pen(self.palette.ink, "0.8"))  # fmt: skip
 
     def measure(self, start: float, end: float, *, y: float, words: str) -> list[str]:
         """A dimension along the element, its text above the line."""
         x1, x2 = self.place(start, 0.0)[0], self.place(end, 0.0)[0]
-        ink = {"stroke": self.palette.ink, "stroke_width": "0.7"}
+        ink = pen(self.palette.ink, "0.7")
         content = self._written(abs(end - start))
         label = f"{words} {content}" if words else content
         # A short one is written beside its line, not over its ends.
@@ -80,7 +71,7 @@ class _Sheet:
         x, y1 = self.place(along, start)
         _, y2 = self.place(along, end)
         x += 12.0 if right else -12.0
-        ink = {"stroke": self.palette.ink, "stroke_width": "0.7"}
+        ink = pen(self.palette.ink, "0.7")
         return [
             line(x, y1, x, y2, **ink),
             *(line(x - 2.5, y + 2.5, x + 2.5, y - 2.5, **ink) for y in (y1, y2)),
@@ -143,7 +134,7 @@ def match_schematic(
     scale = "to scale"
     if times >= 1.05:
         scale += f", across {times:.1f} times larger"
-    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=10.0))
+    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet))
     return document(
         kind="match-schematic", title=title or f"Match to cut: {match.kind}",
         description=said, width=width, height=foot + 24.0, palette=palette, body=body,
@@ -183,8 +174,8 @@ def _rods(
     if isinstance(shape, FoldedShape):
         body.append(sheet.tube(-gap, -left, across=shape.spacing, diameter=rod))
     x, y = sheet.place(0.0, 0.0)
-    body.append(line(x, y - 22.0, x, y + across * shape.spacing + 14.0, stroke=palette.accent,
-                     stroke_width="0.8", stroke_dasharray="8 2 2 2"))  # fmt: skip
+    body.append(line(x, y - 22.0, x, y + across * shape.spacing + 14.0,
+                     **pen(palette.accent, "0.8", "8 2 2 2")))  # fmt: skip
     low = sheet.place(0.0, shape.spacing)[1]
     body += sheet.spacing(reach, start=0.0, end=shape.spacing, right=True)
     name = "to the tip" if isinstance(shape, FoldedShape) else "middle to strap"
@@ -212,9 +203,8 @@ def _rods(
 
 
 def _hairpin(
-    match: FieldMatch, shape: HairpinShape, *, palette: Palette,
-    system: UnitSystem, width: float,
-) -> tuple[list[str], float, _Sheet, str]:  # fmt: skip
+    match: FieldMatch, shape: HairpinShape, *, palette: Palette, system: UnitSystem, width: float
+) -> tuple[list[str], float, _Sheet, str]:
     """Seen from above: element upright, hairpin along the boom, to the right as it is built."""
     element = match.beam.elements[match.beam.driven_index]
     tube, half = element.half[0].diameter, shape.spacing / 2.0
@@ -231,7 +221,7 @@ def _hairpin(
         x, y1 = sheet.place(0.0, side * split)
         _, y2 = sheet.place(0.0, side * reach)
         body.append(tag("rect", x=x - wide / 2.0, y=min(y1, y2), width=wide, height=abs(y2 - y1),
-                        fill=palette.metal, stroke=palette.ink, stroke_width="0.8"))  # fmt: skip
+                        fill=palette.metal, **pen(palette.ink, "0.8")))  # fmt: skip
         body.append(sheet.tube(0.0, 1.08 * shape.length, across=side * half,
                                diameter=shape.rod_diameter))  # fmt: skip
     body.append(sheet.strap(shape.length, start=-half, end=half, diameter=shape.rod_diameter))
@@ -249,8 +239,7 @@ def _hairpin(
     body.append(halo_text(x - wide - 4.0, middle, "split", fill=palette.quiet, palette=palette,
                           size=_SIZE, anchor="end"))  # fmt: skip
     body += [
-        line(width - 78.0, low + 46.0, width - 34.0, low + 46.0, stroke=palette.accent,
-             stroke_width="1.2"),
+        line(width - 78.0, low + 46.0, width - 34.0, low + 46.0, **pen(palette.accent, "1.2")),
         arrow_head(width - 30.0, low + 46.0, angle=0.0, fill=palette.accent),
         text(width - 84.0, low + 46.0, "heading" if shape.forward else "to the rear of the boom",
              fill=palette.accent, size=_SIZE, anchor="end"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -15,6 +15,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -49,10 +50,9 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
     """Circles of equal resistance, arcs of equal reactance, rings of equal SWR."""
     faint = {"fill": "none", "stroke": palette.grid, "stroke_width": "0.4"}
     made = [
-        tag("circle", cx=disc.x, cy=disc.y, r=disc.radius, fill="none", stroke=palette.ink,
-            stroke_width="1"),
-        line(disc.x - disc.radius, disc.y, disc.x + disc.radius, disc.y, stroke=palette.grid,
-             stroke_width="0.6"),
+        tag("circle", cx=disc.x, cy=disc.y, r=disc.radius, fill="none", **pen(palette.ink, "1")),
+        line(disc.x - disc.radius, disc.y, disc.x + disc.radius, disc.y,
+             **pen(palette.grid, "0.6")),
     ]  # fmt: skip
     sweep = np.concatenate((-np.geomspace(60.0, 1e-3, 90), np.geomspace(1e-3, 60.0, 90)))
     for r in _GRID_R:
@@ -60,7 +60,7 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
         x, y = disc.of(disc.reference * complex(r, 0.0))
         made.append(
             halo_text(float(x) + 3.0, float(y) + 7.0, f"{r * disc.reference:g}",
-                      fill=palette.quiet, palette=palette, size=10.0)
+                      fill=palette.quiet, palette=palette)
         )  # fmt: skip
     along = np.concatenate(([0.0], np.geomspace(1e-3, 60.0, 90)))
     for size in _GRID_X:
@@ -71,29 +71,28 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
             x, y = disc.places(rim * (1.0 + 11.0 / disc.radius))
             words = f"{'+' if sign > 0 else '−'}j{size * disc.reference:g}"
             anchor = "end" if rim.real < -0.3 else "start" if rim.real > 0.3 else "middle"
-            made.append(text(float(x), float(y), words, fill=palette.quiet, size=10.0,
-                             anchor=anchor))  # fmt: skip
+            made.append(text(float(x), float(y), words, fill=palette.quiet, anchor=anchor))
     for swr in _SWR_RINGS:
         radius = disc.radius * (swr - 1.0) / (swr + 1.0)
         made.append(
-            tag("circle", cx=disc.x, cy=disc.y, r=radius, fill="none", stroke=palette.quiet,
-                stroke_width="0.8", stroke_dasharray="2 3", data_swr=number(swr))
+            tag("circle", cx=disc.x, cy=disc.y, r=radius, fill="none",
+                **pen(palette.quiet, "0.8", "2 3"), data_swr=number(swr))
         )  # fmt: skip
         made.append(
             halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
                       fill=palette.quiet,
-                      palette=palette, size=10.0, anchor="middle")
+                      palette=palette, anchor="middle")
         )  # fmt: skip
     return made
 
 
 def _trace(
-    disc: _Disc, *, label: str, impedance: ArrayLike, frequency: ArrayLike, style: LineStyle
+    disc: _Disc, impedance: ArrayLike, frequency: ArrayLike, style: LineStyle, *, label: str
 ) -> str:
     z = np.asarray(impedance, dtype=complex)
     x, y = disc.of(z)
-    drawn = tag("path", d=path_data(x, y), fill="none", stroke=style.colour, stroke_width="2",
-                stroke_dasharray=style.dash or None, stroke_linejoin="round")  # fmt: skip
+    drawn = tag("path", d=path_data(x, y), fill="none", **pen(style.colour, "2", style.dash),
+                stroke_linejoin="round")  # fmt: skip
     ends = marker(style.marker, float(x[0]), float(y[0]), fill=style.colour, size=3.4)
     head = ""
     if len(x) > 1 and abs(x[-1] - x[-2]) + abs(y[-1] - y[-2]) > 1e-6:
@@ -109,23 +108,18 @@ def _trace(
     )
 
 
-def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> list[str]:
-    made = []
+def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> Iterator[str]:
     for count, leg in enumerate(legs, start=1):
         x, y = disc.of(leg.impedance)
-        made.append(
-            tag("path", d=path_data(x, y), fill="none", stroke=palette.accent, stroke_width="1.6",
-                data_leg=count, stroke_linecap="round")
-        )  # fmt: skip
+        yield tag("path", d=path_data(x, y), fill="none", **pen(palette.accent, "1.6"),
+                  data_leg=count, stroke_linecap="round")  # fmt: skip
         if abs(x[-1] - x[0]) + abs(y[-1] - y[0]) < 2.0:
             continue
         middle = len(x) // 2
-        made.append(
-            # Clear of the resistances, which stand below and right of their circles.
-            halo_text(float(x[middle]) - 7.0, float(y[middle]) - 7.0, str(count),
-                      fill=palette.accent, palette=palette, size=10.0, anchor="middle", bold=True)
-        )  # fmt: skip
-    return made
+        # Clear of the resistances, which stand below and right of their circles.
+        yield halo_text(float(x[middle]) - 7.0, float(y[middle]) - 7.0, str(count),
+                        fill=palette.accent, palette=palette, anchor="middle",
+                        bold=True)  # fmt: skip
 
 
 def reflection_chart(
@@ -157,27 +151,24 @@ def reflection_chart(
     body = _grid(disc, palette)
     body += _legs(disc, legs, palette)
     for (label, frequency, impedance), style in zip(traces, styles, strict=True):
-        body.append(
-            _trace(disc, label=label, impedance=impedance, frequency=frequency, style=style)
-        )
+        body.append(_trace(disc, impedance, frequency, style, label=label))
     foot = disc.y + radius + 30.0
     for (label, _, _), style in zip(traces, styles, strict=True):
-        body.append(line(14.0, foot, 38.0, foot, stroke=style.colour, stroke_width="2",
-                         stroke_dasharray=style.dash or None))  # fmt: skip
+        body.append(line(14.0, foot, 38.0, foot, **pen(style.colour, "2", style.dash)))
         body.append(marker(style.marker, 14.0, foot, fill=style.colour))
         body.append(text(46.0, foot, shortened(label, size=10.0, room=width - 60.0),
-                         fill=palette.ink, size=10.0))  # fmt: skip
+                         fill=palette.ink))  # fmt: skip
         foot += _ROW
     if leg_names:
         told = "At the design frequency: " + ", ".join(
             f"{count} {name}" for count, name in enumerate(leg_names, start=1)
         )
         for row in wrapped(told, size=10.0, room=width - 28.0):
-            body.append(text(14.0, foot, row, fill=palette.accent, size=10.0))
+            body.append(text(14.0, foot, row, fill=palette.accent))
             foot += _ROW
     how = "arrow: upper end of the band · rim: reactance in ohm, axis: resistance in ohm"
     for row in wrapped(how, size=10.0, room=width - 28.0):
-        body.append(text(14.0, foot, row, fill=palette.quiet, size=10.0))
+        body.append(text(14.0, foot, row, fill=palette.quiet))
         foot += _ROW
     foot -= _ROW
     return document(
@@ -189,9 +180,7 @@ def reflection_chart(
     )  # fmt: skip
 
 
-def _sentence(
-    traces: Sequence[tuple[str, ArrayLike, ArrayLike]], reference: float
-) -> str:  # fmt: skip
+def _sentence(traces: Sequence[tuple[str, ArrayLike, ArrayLike]], reference: float) -> str:
     said = []
     for label, _, impedance in traces:
         ratio = standing_wave_ratio(np.asarray(impedance, dtype=complex), reference=reference)

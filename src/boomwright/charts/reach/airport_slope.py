@@ -8,9 +8,9 @@ from functools import partial
 
 from boomwright.base import UnitSystem, quantity_text
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, number, tag
+from boomwright.charts.canvas import document, line, number, pen, tag
 from boomwright.charts.labels import shortened
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
@@ -68,16 +68,16 @@ def _stands(
     x = frame.x(check.distance / long)
     colour = palette.ink if _verdict(check, held) == "within" else palette.accent
     made = [
-        line(x, frame.y(ground / tall), x, frame.y(top / tall), stroke=colour, stroke_width="3.5",
+        line(x, frame.y(ground / tall), x, frame.y(top / tall), **pen(colour, "3.5"),
              data_part="structure", data_airport=check.airport.code),
         halo_text(x, frame.y(ground / tall) + 9.0, check.airport.code, fill=colour,
-                  palette=palette, size=10.0, anchor="middle"),
+                  palette=palette, anchor="middle"),
     ]  # fmt: skip
     if held.heights.crane_top > held.heights.permanent_top:
         crane = ground + held.heights.crane_top
         made.append(
-            line(x, frame.y(top / tall), x, frame.y(crane / tall), stroke=colour,
-                 stroke_width="1.2", stroke_dasharray="2 2", data_part="crane")
+            line(x, frame.y(top / tall), x, frame.y(crane / tall), **pen(colour, "1.2", "2 2"),
+                 data_part="crane")
         )  # fmt: skip
     return made
 
@@ -148,10 +148,10 @@ def airport_slopes(
     if held.site_elevation is not None:
         y = frame.y(held.site_elevation / tall)
         items += [
-            line(frame.x.start, y, frame.x.end, y, stroke=palette.quiet, stroke_width="1",
-                 stroke_dasharray="2 2", data_part="site-ground"),
+            line(frame.x.start, y, frame.x.end, y, **pen(palette.quiet, "1", "2 2"),
+                 data_part="site-ground"),
             halo_text(frame.x.start + 4.0, y + 9.0, "ground at the site", fill=palette.quiet,
-                      palette=palette, size=10.0),
+                      palette=palette),
         ]  # fmt: skip
     for check in shown:
         items += _stands(frame, check=check, held=held, long=long, tall=tall, palette=palette)
@@ -164,7 +164,7 @@ def airport_slopes(
     body = [
         *named,
         halo_text(14.0, 51.0 + lower, shortened(how, size=10.0, room=width - 28.0),
-                  fill=palette.quiet, palette=palette, size=10.0),
+                  fill=palette.quiet, palette=palette),
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip
     return document(

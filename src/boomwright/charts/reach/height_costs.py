@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from boomwright.base import UnitSystem
 from boomwright.base.array_types import Floats
 from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
-from boomwright.charts.canvas import document, line, number, tag
+from boomwright.charts.canvas import document, line, number, pen, tag
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.heights import gain_curves, height_axis
 from boomwright.charts.scale import nice_bounds
@@ -97,6 +97,5 @@ def _cost_panel(
               x_name=f"cost_{x_name}")
     )  # fmt: skip
     place = frame.x(own)
-    made.append(line(place, frame.y.end, place, frame.y.start, stroke=palette.accent,
-                     stroke_width="1.2"))  # fmt: skip
+    made.append(line(place, frame.y.end, place, frame.y.start, **pen(palette.accent, "1.2")))
     return made

@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, listed, phrase, unit_of, write
-from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
-from boomwright.charts.canvas import document, line, number, number_list, tag
+from boomwright.charts.axes import Panel, curve, panel, panel_frame
+from boomwright.charts.canvas import document, line, number, number_list, pen, tag
 from boomwright.charts.labels import text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, shade, shade_key
 from boomwright.charts.scale import nice_bounds
@@ -47,7 +48,7 @@ def own_height_mark(frame: Panel, /, *, scan: HeightScan, system: UnitSystem, pa
         return ""
     right = place < 0.8 * frame.x.end
     return line(
-        place, frame.y.end, place, frame.y.start, stroke=palette.accent, stroke_width="1.2",
+        place, frame.y.end, place, frame.y.start, **pen(palette.accent, "1.2"),
         data_part="own-height",
     ) + halo_text(
         place + (5.0 if right else -5.0), frame.y.end + 9.0, f"plan: {own}",
@@ -63,13 +64,13 @@ def _split_marks(
         place = frame.x(split.height * per_metre)
         made += [
             line(
-                place, frame.y.end, place, frame.y.start, stroke=palette.quiet,
-                stroke_width="0.9", stroke_dasharray="3 3", data_part="split",
+                place, frame.y.end, place, frame.y.start, **pen(palette.quiet, "0.9", "3 3"),
+                data_part="split",
                 data_height=number(split.height), data_lobes=split.lobes,
             ),
             halo_text(
                 place, frame.y.start - 9.0, f"{split.lobes} lobes", fill=palette.quiet,
-                palette=palette, anchor="middle", size=10.0,
+                palette=palette, anchor="middle",
             ),
         ]  # fmt: skip
     return made
@@ -252,7 +253,5 @@ def _traces(frame: Panel, /, *, scan: HeightScan, per_metre: float, palette: Pal
         for null in row
     ]
     made = [tag("circle", cx=x, cy=y, r=1.7, fill=palette.ink) for x, y in lobes]
-    made += [
-        line(x - 2.4, y, x + 2.4, y, stroke=palette.accent, stroke_width="1.4") for x, y in nulls
-    ]
+    made += [line(x - 2.4, y, x + 2.4, y, **pen(palette.accent, "1.4")) for x, y in nulls]
     return made

@@ -9,9 +9,9 @@ from numpy.typing import ArrayLike
 
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, number, tag, text
+from boomwright.charts.canvas import document, line, number, pen, tag, text
 from boomwright.charts.labels import shortened
-from boomwright.charts.legend_lines import LEGEND_ROW, legend_lines
+from boomwright.charts.legends import LEGEND_ROW, legend_lines
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 
@@ -67,13 +67,12 @@ def hop_angles(
     )  # fmt: skip
     body = panel_frame(frame, palette=palette)
     for (name, y), style in reversed(list(zip(values, styles, strict=True))):
-        body.append(curve(frame, x=angle[inside], y=y, label=name, style=style,
-                          x_name="elevation"))  # fmt: skip
+        body.append(curve(frame, x=angle[inside], y=y, label=name, style=style, x_name="elevation"))
     made = _bars(frame, bars=bars, top=middle + 24.0, furthest=furthest, palette=palette)
     key.append(
         text(
             0.5 * (frame.x.start + frame.x.end), bottom + 24.0,
-            "elevation above the horizon, degrees", fill=palette.ink, size=10.0, anchor="middle",
+            "elevation above the horizon, degrees", fill=palette.ink, anchor="middle",
         )
     )  # fmt: skip
     said = "; ".join(f"{b.label} {b.low_deg:.1f} to {b.high_deg:.1f} degrees" for b in bars)
@@ -92,8 +91,7 @@ def _bars(
     for row, bar in enumerate(bars):
         y = top + _ROW * (row + 0.5)
         left, right = frame.x(bar.low_deg), frame.x(min(bar.high_deg, furthest))
-        made.append(line(left, frame.y.end, left, y, stroke=palette.grid, stroke_width="0.4",
-                         stroke_dasharray="1 3"))  # fmt: skip
+        made.append(line(left, frame.y.end, left, y, **pen(palette.grid, "0.4", "1 3")))
         made.append(
             tag(
                 "rect", x=left, y=y - 4.5, width=max(right - left, 2.5), height=9.0,
@@ -109,7 +107,7 @@ def _bars(
             text(
                 right + 6.0 if beyond else left - 6.0, y,
                 shortened(bar.label, size=10.0, room=max(room, 40.0)),
-                fill=palette.ink, size=10.0, anchor="start" if beyond else "end",
+                fill=palette.ink, anchor="start" if beyond else "end",
             )
         )  # fmt: skip
     return made

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, write
-from boomwright.charts.canvas import document, line, number, number_list, path_data, tag, text
+from boomwright.charts.canvas import document, line, number, number_list, path_data, pen, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.reach import HeightScan
 
@@ -47,7 +48,7 @@ def lobe_steps(
     tall = radius + _BELOW
     top = float(scan.gain_dbi[rows].max())
     wavelength = SPEED_OF_LIGHT / scan.beam.design_frequency
-    body, corners = [], []
+    body, corners = list[str](), []
     for place, row in enumerate(rows):
         x = 28.0 + pitch * (place % columns)
         y = _TOP + radius + 8.0 + tall * (place // columns)
@@ -61,7 +62,7 @@ def lobe_steps(
                 f"{write(Quantity(height, 'height'), system=system)}, "
                 f"{height / wavelength:.2f} wl"
                 + (" (near the plan's)" if own else ""),
-                fill=palette.accent if own else palette.ink, size=10.0, anchor="middle",
+                fill=palette.accent if own else palette.ink, anchor="middle",
             )
         )  # fmt: skip
         corners.append((x, y))
@@ -76,7 +77,7 @@ def lobe_steps(
     body.append(
         text(
             width - 16.0, 24.0 + 14.0, f"rim {top:.1f} dBi, rings 3, 10, 20 dB below",
-            fill=palette.quiet, size=10.0, anchor="end",
+            fill=palette.quiet, anchor="end",
         )
     )  # fmt: skip
     return document(
@@ -98,30 +99,22 @@ def lobe_steps(
     )  # fmt: skip
 
 
-def _panel(x: float, y: float, radius: float, palette: Palette) -> list[str]:
-    made = []
+def _panel(x: float, y: float, radius: float, palette: Palette) -> Iterator[str]:
     for below in (0.0, 3.0, 10.0, 20.0):
         r = radius * (1.0 - below / _RANGE_DB)
-        made.append(
-            tag(
+        yield tag(
                 "path", d=f"M{x + r:.2f},{y:.2f}A{r:.2f},{r:.2f} 0 0 0 {x:.2f},{y - r:.2f}",
-                fill="none", stroke=palette.grid, stroke_width="0.9" if below == 0.0 else "0.5",
-            )
-        )  # fmt: skip
+                fill="none", **pen(palette.grid, "0.9" if below == 0.0 else "0.5"),
+            )  # fmt: skip
     for angle in (30, 60):
         cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        made.append(
-            line(x, y, x + radius * cos, y - radius * sin, stroke=palette.grid, stroke_width="0.4")
-        )
-        made.append(
-            text(
+        yield line(x, y, x + radius * cos, y - radius * sin, **pen(palette.grid, "0.4"))
+        yield text(
                 x + (radius + 9.0) * cos, y - (radius + 7.0) * sin, f"{angle}°",
-                fill=palette.quiet, size=10.0, anchor="middle",
-            )
-        )  # fmt: skip
-    made.append(line(x, y, x + radius, y, stroke=palette.ink, stroke_width="1"))
-    made.append(line(x, y, x, y - radius, stroke=palette.grid, stroke_width="0.5"))
-    return made
+                fill=palette.quiet, anchor="middle",
+            )  # fmt: skip
+    yield line(x, y, x + radius, y, **pen(palette.ink, "1"))
+    yield line(x, y, x, y - radius, **pen(palette.grid, "0.5"))
 
 
 def _pattern(
@@ -137,6 +130,6 @@ def _pattern(
             np.concatenate(([y], y - r * np.sin(angle))),
             closed=True,
         ),
-        fill=palette.series[0], fill_opacity="0.18", stroke=palette.series[0],
-        stroke_width="1.4", stroke_linejoin="round",
+        fill=palette.series[0], fill_opacity="0.18", **pen(palette.series[0], "1.4"),
+        stroke_linejoin="round",
     )  # fmt: skip

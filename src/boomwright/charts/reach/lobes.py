@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.beam.pattern_summary import check_cut
-from boomwright.charts.canvas import document, line, number, tag, text
+from boomwright.charts.canvas import document, line, number, pen, tag, text
 from boomwright.charts.labels import Box, first_free, text_width
+from boomwright.charts.legends import legend
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import signed
@@ -25,29 +27,16 @@ _DEPTH_DB = 35.0
 
 def _lobe_marks(
     frame: Panel,
-    /,
-    *,
     over_ground: OverGround,
     palette: Palette,
     taken: list[Box],
     area: Box,
     points: NDArray[np.float64],
-) -> list[str]:
-    made = []
+) -> Iterator[str]:
     ranked = sorted(over_ground.lobes, key=lambda lobe: -lobe.gain_dbi)
     for lobe in ranked:
         x, y = frame.x(lobe.elevation_deg), float(frame.y.places([lobe.gain_dbi])[0])
-        items = [
-            tag(
-                "circle",
-                cx=x,
-                cy=y,
-                r=3.4,
-                fill=palette.paper,
-                stroke=palette.accent,
-                stroke_width="1.6",
-            )
-        ]
+        items = [tag("circle", cx=x, cy=y, r=3.4, fill=palette.paper, **pen(palette.accent, "1.6"))]
         gain = signed(lobe.gain_dbi, decimals=1)
         tried = (f"{gain} dBi at {lobe.elevation_deg:.0f}°", f"{gain} at {lobe.elevation_deg:.0f}°")
         tries = [
@@ -63,58 +52,48 @@ def _lobe_marks(
         if found:
             place_x, place_y, anchor, box = found
             if y - place_y > 15.0:
-                items.append(line(x, y - 4.0, x, place_y + 6.0, stroke=palette.grid,
-                                  stroke_width="0.6"))  # fmt: skip
+                items.append(line(x, y - 4.0, x, place_y + 6.0, **pen(palette.grid, "0.6")))
             items.append(
                 halo_text(place_x, place_y, content, fill=palette.accent, palette=palette,
-                          size=10.0, anchor=anchor)
+                          anchor=anchor)
             )  # fmt: skip
             taken.append(box)
-        made.append(
-            tag(
-                "g",
-                "".join(items),
-                data_part="lobe",
-                data_elevation=number(lobe.elevation_deg, decimals=6),
-                data_gain=number(lobe.gain_dbi, decimals=6),
-            )
+        yield tag(
+            "g",
+            "".join(items),
+            data_part="lobe",
+            data_elevation=number(lobe.elevation_deg, decimals=6),
+            data_gain=number(lobe.gain_dbi, decimals=6),
         )
-    return made
 
 
 def _null_marks(
     frame: Panel,
-    /,
-    *,
     over_ground: OverGround,
     palette: Palette,
     taken: list[Box],
     area: Box,
     points: NDArray[np.float64],
-) -> list[str]:
+) -> Iterator[str]:
     cut = over_ground.elevation_pattern
-    made = []
     for null in over_ground.nulls_deg:
         gain = float(np.interp(null, cut.angle_deg, cut.gain_dbi))
         x, y = frame.x(null), float(frame.y.places([gain])[0])
         content = f"{null:.0f}°"
         tries = [(x, y + drop, "middle") for drop in (12.0, 22.0, 32.0, 42.0)]
-        items = [line(x - 4.5, y, x + 4.5, y, stroke=palette.quiet, stroke_width="1.8")]
+        items = [line(x - 4.5, y, x + 4.5, y, **pen(palette.quiet, "1.8"))]
         found = first_free(tries, content, size=10.0, taken=taken, area=area, points=points)
         if found:
             items.append(halo_text(found[0], found[1], content, fill=palette.quiet,
-                                   palette=palette, size=10.0, anchor="middle"))  # fmt: skip
+                                   palette=palette, anchor="middle"))  # fmt: skip
             taken.append(found[3])
-        made.append(
-            tag(
-                "g",
-                "".join(items),
-                data_part="null",
-                data_elevation=number(null, decimals=6),
-                data_gain=number(gain, decimals=4),
-            )
+        yield tag(
+            "g",
+            "".join(items),
+            data_part="null",
+            data_elevation=number(null, decimals=6),
+            data_gain=number(gain, decimals=4),
         )
-    return made
 
 
 def _gain_range(over_ground: OverGround) -> tuple[float, float]:
@@ -188,18 +167,14 @@ def lobe_chart(
     taken: list[Box] = []
     angle = np.minimum(cut.angle_deg, 180.0 - cut.angle_deg)
     points = np.array((frame.x.places(angle), frame.y.places(cut.gain_dbi)))
-    body += _lobe_marks(
-        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
-    )
-    body += _null_marks(
-        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
-    )
+    body += _lobe_marks(frame, over_ground, palette, taken, area, points)
+    body += _null_marks(frame, over_ground, palette, taken, area, points)
     widths = [text_width(name, size=10.0) for name in names]
     body += legend(entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0,
                    palette=palette, widths=widths, markers=False)  # fmt: skip
     room = width - _RIGHT - _LEFT - sum(widths) - 48.0 * len(widths) - 8.0
     note = _ground_note(over_ground, system=system, room=room)
-    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=10.0, anchor="end"))
+    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, anchor="end"))
     return document(
         kind="lobe-chart", title="Gain against elevation over the ground",
         description=summary_sentence(over_ground), width=width,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from boomwright.base import UnitSystem
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, panel, panel_frame
-from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
+from boomwright.charts.canvas import arrow_head, document, line, number, number_list, pen, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
 from boomwright.reach import NEAREST
@@ -87,17 +87,16 @@ def people_map(
     mast = frame.x(0.0)
     if level:
         body.append(tag("circle", cx=mast, cy=frame.y(0.0), r=3.6, fill=palette.ink))
-        body.append(line(mast, frame.y(0.0), mast + 40.0, frame.y(0.0), stroke=palette.ink,
-                         stroke_width="1.2"))  # fmt: skip
+        body.append(line(mast, frame.y(0.0), mast + 40.0, frame.y(0.0), **pen(palette.ink, "1.2")))
         body.append(arrow_head(mast + 46.0, frame.y(0.0), angle=0.0, fill=palette.ink))
     else:
         body.append(line(mast, frame.y.start, mast, frame.y(boom_height / unit),
-                         stroke=palette.ink, stroke_width="2"))  # fmt: skip
+                         **pen(palette.ink, "2")))  # fmt: skip
     body += _places(frame, places=places, unit=unit, palette=palette)
     names = _NAMES if width >= _NARROW else _SHORT_NAMES
     key = shade_key(names=names, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
-    key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=10.0))
+    key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette))
     return document(
         kind=f"people-{plane}", title=title,
         description=f"{title}: {limit_name}. {_most(share, system)}",
@@ -129,16 +128,14 @@ def _fields(electric: Floats | None, magnetic: Floats | None) -> dict[str, str]:
 
 def _places(
     frame: Panel, /, *, places: Sequence[tuple[str, float, float]], unit: float, palette: Palette
-) -> list[str]:
-    made: list[str] = []
+) -> Iterator[str]:
     taken: list[tuple[float, float]] = []
     for place, x, y in places:
         at = (frame.x(x / unit), frame.y(y / unit))
         # Names of places above each other stand in rows of their own.
         rows = sum(abs(at[0] - a) < 60.0 and abs(at[1] - b) < 10.0 for a, b in taken)
         taken.append(at)
-        made += _place(*at, place, frame.x.end, palette, down=12.0 * rows)
-    return made
+        yield from _place(*at, place, frame.x.end, palette, down=12.0 * rows)
 
 
 def _place(
@@ -146,10 +143,9 @@ def _place(
 ) -> list[str]:
     beyond = x > right - 110.0
     return [
-        tag("circle", cx=x, cy=y, r=4.2, fill=palette.paper, stroke=palette.series[0],
-            stroke_width="2"),
+        tag("circle", cx=x, cy=y, r=4.2, fill=palette.paper, **pen(palette.series[0], "2")),
         halo_text(x + (-8.0 if beyond else 8.0), y + down, name, fill=palette.series[0],
-                  palette=palette, anchor="end" if beyond else "start", size=10.0, bold=True),
+                  palette=palette, anchor="end" if beyond else "start", bold=True),
     ]  # fmt: skip
 
 

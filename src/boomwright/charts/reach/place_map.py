@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from boomwright.base.array_types import Floats
-from boomwright.charts.canvas import document, line, number, path_data, tag, text
+from boomwright.charts.canvas import document, line, number, path_data, pen, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.station_map import thinned
 
@@ -34,17 +34,17 @@ def place_map(
     height = 180.0 * degree
     middle = _TOP + 0.5 * height
     body = [tag("rect", x=0.0, y=_TOP, width=width, height=height, fill="none",
-                stroke=palette.grid, stroke_width="1")]  # fmt: skip
+                **pen(palette.grid, "1"))]  # fmt: skip
     for longitude in _MERIDIANS:
         x = (longitude + 180.0) * degree
-        body.append(line(x, _TOP, x, _TOP + height, stroke=palette.grid, stroke_width="0.5"))
+        body.append(line(x, _TOP, x, _TOP + height, **pen(palette.grid, "0.5")))
         name = f"{abs(longitude)}°{_side(longitude, 'EW')}"
-        body.append(text(x + 3.0, _TOP + height - 9.0, name, fill=palette.quiet, size=10.0))
+        body.append(text(x + 3.0, _TOP + height - 9.0, name, fill=palette.quiet))
     for latitude in _PARALLELS:
         y = middle - latitude * degree
-        body.append(line(0.0, y, width, y, stroke=palette.grid, stroke_width="0.5"))
+        body.append(line(0.0, y, width, y, **pen(palette.grid, "0.5")))
         name = f"{abs(latitude)}°{_side(latitude, 'NS')}"
-        body.append(text(3.0, y - 8.0, name, fill=palette.quiet, size=10.0))
+        body.append(text(3.0, y - 8.0, name, fill=palette.quiet))
     drawn = []
     for each in coastlines:
         for piece in _pieces(np.degrees(each)):

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.array_types import Floats
-from boomwright.charts.canvas import tag, text
+from boomwright.charts.canvas import pen, tag, text
 from boomwright.charts.palette import Palette
 
 
@@ -112,11 +112,10 @@ def shade_key(
                 height=10.0,
                 fill=colour,
                 fill_opacity=float(opacity),
-                stroke=palette.grid,
-                stroke_width="0.6",
+                **pen(palette.grid, "0.6"),
             )
         )
-        made.append(text(x + 18.0, y, name, fill=palette.ink, size=10.0))
+        made.append(text(x + 18.0, y, name, fill=palette.ink))
         x += pitch
     return made
 

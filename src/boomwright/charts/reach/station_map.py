@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -17,6 +17,7 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
@@ -62,23 +63,13 @@ def station_map(
     centre_y = top + radius + 14.0
     height = centre_y + radius + 24.0
     scale = radius / _RIM
-    body = [
-        tag(
-            "circle",
-            cx=middle,
-            cy=centre_y,
-            r=radius,
-            fill="none",
-            stroke=palette.ink,
-            stroke_width="1.2",
-        )
-    ]
+    body = [tag("circle", cx=middle, cy=centre_y, r=radius, fill="none", **pen(palette.ink, "1.2"))]
     if footprint is not None:
         body += _footprint(footprint, middle, centre_y, scale, palette)
     body.append(_coast(coastlines, station, middle, centre_y, scale, palette))
     body += _rings(middle, centre_y, radius, scale, palette, system)
     end = (middle + radius * math.sin(heading), centre_y - radius * math.cos(heading))
-    body.append(line(middle, centre_y, *end, stroke=palette.accent, stroke_width="1.6"))
+    body.append(line(middle, centre_y, *end, **pen(palette.accent, "1.6")))
     body.append(arrow_head(*end, angle=math.pi / 2 - heading, fill=palette.accent, size=11.0))
     body += _targets(targets, station, middle, centre_y, scale, radius, palette)
     body.append(tag("circle", cx=middle, cy=centre_y, r=3.6, fill=palette.accent))
@@ -93,7 +84,6 @@ def station_map(
                 38.0 if wide else 53.0,
                 f"by fewest hops off {footprint.layer.name}",
                 fill=palette.quiet,
-                size=10.0,
                 anchor="end" if wide else "start",
             )
         )
@@ -162,7 +152,7 @@ def _coast(
         if len(kept) > 1:
             drawn.append(path_data(x[kept], y[kept]))
     return tag(
-        "path", d="".join(drawn), fill="none", stroke=palette.quiet, stroke_width="0.7",
+        "path", d="".join(drawn), fill="none", **pen(palette.quiet, "0.7"),
         stroke_linejoin="round", data_part="coastline",
     )  # fmt: skip
 
@@ -199,12 +189,11 @@ def _sector(
 
 def _footprint(
     footprint: Footprint, middle: float, centre_y: float, scale: float, palette: Palette
-) -> list[str]:
+) -> Iterator[str]:
     top = float(footprint.gain_dbi.max())
     numbers = classes_of(footprint.gain_dbi - top, levels=_LEVELS)
     half_bearing = 0.5 * float(footprint.bearing[1] - footprint.bearing[0])
     half_step = 0.5 * float(footprint.distance[1] - footprint.distance[0])
-    made = []
     for number_, opacity in enumerate(_OPACITIES):
         if opacity <= 0.0:
             continue
@@ -220,17 +209,14 @@ def _footprint(
                             float(bearing) - half_bearing, float(bearing) + half_bearing)
                 )  # fmt: skip
         if parts:
-            made.append(
-                tag(
-                    "path",
-                    d="".join(parts),
-                    fill=palette.series[0],
-                    fill_opacity=opacity,
-                    data_part="footprint",
-                    data_class=number_,
-                )
+            yield tag(
+                "path",
+                d="".join(parts),
+                fill=palette.series[0],
+                fill_opacity=opacity,
+                data_part="footprint",
+                data_class=number_,
             )
-    return made
 
 
 def _rings(
@@ -240,58 +226,38 @@ def _rings(
     scale: float,
     palette: Palette,
     system: UnitSystem,
-) -> list[str]:
+) -> Iterator[str]:
     unit, name = 1.0 / factor_of("path", system=system), unit_of("path", system=system)
-    made = []
     for bearing in range(0, 360, 30):
         angle = math.radians(bearing)
         x, y = math.sin(angle), -math.cos(angle)
-        made.append(
-            line(
-                middle + 0.06 * radius * x,
-                centre_y + 0.06 * radius * y,
-                middle + radius * x,
-                centre_y + radius * y,
-                stroke=palette.grid,
-                stroke_width="0.4",
-            )
+        yield line(
+            middle + 0.06 * radius * x,
+            centre_y + 0.06 * radius * y,
+            middle + radius * x,
+            centre_y + radius * y,
+            **pen(palette.grid, "0.4"),
         )
-        made.append(
-            text(
-                middle + (radius + 13.0) * x,
-                centre_y + (radius + 12.0) * y,
-                "N" if bearing == 0 else f"{bearing}°",
-                fill=palette.quiet,
-                size=10.0,
-                anchor="middle",
-            )
+        yield text(
+            middle + (radius + 13.0) * x,
+            centre_y + (radius + 12.0) * y,
+            "N" if bearing == 0 else f"{bearing}°",
+            fill=palette.quiet,
+            anchor="middle",
         )
     for distance in (5000, 10000, 15000) if system == "metric" else (3000, 6000, 9000):
         ring = scale * distance * unit
-        made.append(
-            tag(
-                "circle",
-                cx=middle,
-                cy=centre_y,
-                r=ring,
-                fill="none",
-                stroke=palette.grid,
-                stroke_width="0.6",
-                stroke_dasharray="2 3",
-            )
+        yield tag(
+            "circle", cx=middle, cy=centre_y, r=ring, fill="none", **pen(palette.grid, "0.6", "2 3")
         )
-        made.append(
-            halo_text(
-                middle,
-                centre_y + ring,
-                f"{distance} {name}",
-                fill=palette.quiet,
-                palette=palette,
-                size=10.0,
-                anchor="middle",
-            )
+        yield halo_text(
+            middle,
+            centre_y + ring,
+            f"{distance} {name}",
+            fill=palette.quiet,
+            palette=palette,
+            anchor="middle",
         )
-    return made
 
 
 def _targets(
@@ -302,19 +268,16 @@ def _targets(
     scale: float,
     radius: float,
     palette: Palette,
-) -> list[str]:
-    made: list[str] = []
+) -> Iterator[str]:
     taken: list[Box] = []
     area = Box(left=4.0, top=centre_y - radius, right=2.0 * middle - 4.0, bottom=centre_y + radius)
     for name, place, path in targets:
         right, up = project(longitude=[place.longitude], latitude=[place.latitude], centre=station)
         x, y = middle + scale * float(right[0]), centre_y - scale * float(up[0])
         items = [
-            line(middle, centre_y, x, y, stroke=palette.ink, stroke_width="1",
-                 stroke_dasharray="5 3"),
-            tag("circle", cx=x, cy=y, r=4.0, fill=palette.paper, stroke=palette.ink,
-                stroke_width="1.6"),
-        ]  # fmt: skip
+            line(middle, centre_y, x, y, **pen(palette.ink, "1", "5 3")),
+            tag("circle", cx=x, cy=y, r=4.0, fill=palette.paper, **pen(palette.ink, "1.6")),
+        ]
         tries = [
             (x + 8.0, y, "start"), (x - 8.0, y, "end"), (x, y - 12.0, "middle"),
             (x, y + 13.0, "middle"), (x + 8.0, y + 13.0, "start"), (x - 8.0, y - 13.0, "end"),
@@ -324,18 +287,10 @@ def _targets(
         if found:
             items.append(
                 halo_text(
-                    found[0],
-                    found[1],
-                    content,
-                    fill=palette.ink,
-                    palette=palette,
-                    size=10.0,
-                    anchor=found[2],
+                    found[0], found[1], content, fill=palette.ink, palette=palette, anchor=found[2]
                 )
             )
             taken.append(found[3])
-        made.append(
-            tag("g", "".join(items), data_target=name,
-                data_bearing=number(path.bearing_deg), data_distance=number(path.distance))
-        )  # fmt: skip
-    return made
+        yield tag("g", "".join(items), data_target=name,
+                  data_bearing=number(path.bearing_deg),
+                  data_distance=number(path.distance))  # fmt: skip

@@ -8,20 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import (
-    Quantity,
-    Value,
-    factor_of,
-    listed,
-    phrase,
-    unit_of,
-    write,
-)
+from boomwright.base.quantity import Quantity, Value, factor_of, listed, phrase, unit_of, write
 from boomwright.base.records import dataclass
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, tag
+from boomwright.charts.canvas import document, line, pen, tag
 from boomwright.charts.labels import text_width
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
@@ -50,13 +42,12 @@ def _needed(report: BeamReport) -> BoomCourse:
 
 
 def _marks(
-    frame: Panel, /, *, report: BeamReport, beam: Beam, unit: float, names: bool, palette: Palette
+    frame: Panel, report: BeamReport, beam: Beam, palette: Palette, *, unit: float, names: bool
 ) -> list[str]:
     made = []
     for element in beam.elements:
         x = frame.x(element.position / unit)
-        made.append(line(x, frame.y.end, x, frame.y.start, stroke=palette.grid,
-                         stroke_width="0.6", stroke_dasharray="2 2",
+        made.append(line(x, frame.y.end, x, frame.y.start, **pen(palette.grid, "0.6", "2 2"),
                          data_part="element"))  # fmt: skip
     spots = [("mast clamp", report.clamp), ("balance", report.balance)]
     apart = report.clamp is None or report.balance is None
@@ -67,14 +58,14 @@ def _marks(
         if place is None:
             continue
         x = frame.x(place / unit)
-        made.append(line(x, frame.y.end, x, frame.y.start, stroke=palette.accent,
-                         stroke_width="1.1", stroke_dasharray="8 3" if i == 0 else "2 2",
+        made.append(line(x, frame.y.end, x, frame.y.start,
+                         **pen(palette.accent, "1.1", "8 3" if i == 0 else "2 2"),
                          data_part=name.replace(" ", "-")))  # fmt: skip
         if names:
             half = 0.5 * text_width(name, size=10.0)
             spot = min(max(x, frame.x.start + half), frame.x.end - half)
             made.append(halo_text(spot, frame.y.end - 10.0 - 11.0 * i, name,
-                                  fill=palette.accent, palette=palette, size=10.0,
+                                  fill=palette.accent, palette=palette,
                                   anchor="middle"))  # fmt: skip
     return made
 
@@ -140,14 +131,12 @@ def boom_chart(
         top = _TOP + number * (room + _GAP)
         frame = _frame(row, place=place, top=top, bottom=top + room, right=width - _RIGHT)
         items = panel_frame(frame, palette=palette)
-        items += _marks(frame, report=report, beam=beam, unit=unit, names=number == 0,
-                        palette=palette)  # fmt: skip
-        items += _curves(frame, row=row, place=place, palette=palette)
+        items += _marks(frame, report, beam, palette, unit=unit, names=number == 0)
+        items += _curves(frame, row, place, palette)
         if number == 1:
             word, values, _ = row.series[-1]
             unit_said = f"{small_name}{', iced' if 'iced' in word else ''}"
-            items += _ends(frame, values=values, place=place, unit=unit_said,
-                           palette=palette)  # fmt: skip
+            items += _ends(frame, values=values, place=place, unit=unit_said, palette=palette)
         body.append(tag("g", "".join(items), data_panel=number, **frame.data()))
     entries = [(word, line_style(palette=palette, index=i)) for word, _, i in moments]
     named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette,
@@ -191,9 +180,7 @@ def _frame(
     )
 
 
-def _curves(
-    frame: Panel, /, *, row: _Row, place: NDArray[np.float64], palette: Palette
-) -> list[str]:
+def _curves(frame: Panel, row: _Row, place: NDArray[np.float64], palette: Palette) -> list[str]:
     return [
         curve(frame, x=place, y=values, label=word, markers=False,
               style=line_style(palette=palette, index=index))
@@ -207,7 +194,7 @@ def _ends(
 ) -> list[str]:  # fmt: skip
     return [
         halo_text(frame.x(float(place[end])) + side, frame.y(float(values[end])) - 3.0,
-                  f"{-values[end]:.0f} {unit}", fill=palette.ink, palette=palette, size=10.0,
+                  f"{-values[end]:.0f} {unit}", fill=palette.ink, palette=palette,
                   anchor=anchor)
         for end, side, anchor in ((0, 26.0, "start"), (-1, -26.0, "end"))
     ]  # fmt: skip

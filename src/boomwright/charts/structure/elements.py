@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,9 +11,9 @@ from numpy.typing import NDArray
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, marker, tag, text
+from boomwright.charts.canvas import document, line, marker, pen, tag, text
 from boomwright.charts.labels import text_width
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
@@ -28,53 +28,49 @@ def _long(system: UnitSystem) -> tuple[float, str]:
     return 1.0 / factor_of("height", system=system), unit_of("height", system=system)
 
 
-def _speed(speed: float, *, system: UnitSystem, unit: bool = True) -> str:
+def _speed(speed: float, system: UnitSystem, *, unit: bool = True) -> str:
     return write(Quantity(speed, "yield speed"), system=system, unit=unit)
 
 
-def _joints(frame: Panel, /, *, element: ElementReport, unit: float, palette: Palette) -> list[str]:
+def _joints(frame: Panel, element: ElementReport, palette: Palette, *, unit: float) -> list[str]:
     return [
         line(frame.x(s.from_boom / unit), frame.y.end, frame.x(s.from_boom / unit), frame.y.start,
-             stroke=palette.grid, stroke_width="0.6", stroke_dasharray="2 2", data_part="step")
+             **pen(palette.grid, "0.6", "2 2"), data_part="step")
         for s in element.strength.sections[1:]
     ]  # fmt: skip
 
 
 def _limit_line(frame: Panel, /, *, value: float, palette: Palette) -> str:
     y = frame.y(value)
-    return line(frame.x.start, y, frame.x.end, y, stroke=palette.accent, stroke_width="1.4",
-                stroke_dasharray="8 3", data_part="limit")  # fmt: skip
+    return line(frame.x.start, y, frame.x.end, y, **pen(palette.accent, "1.4", "8 3"),
+                data_part="limit")  # fmt: skip
 
 
 def _speeds(
     frame: Panel, /, *, element: ElementReport, unit: float, iced: bool, system: UnitSystem,
     palette: Palette,
-) -> list[str]:  # fmt: skip
+) -> Iterator[str]:  # fmt: skip
     """Yield speeds of each section, under the axis, as far as there is room."""
     sections = element.strength.sections
     ends = [*(s.from_boom for s in sections[1:]), float(element.course.place[-1])]
     heading = "yields at, bare" + (" / iced" if iced else "")
-    made = [
-        halo_text(frame.x.start, frame.y.start + 44.0, heading, palette=palette,
-                  fill=palette.quiet, size=10.0)
-    ]  # fmt: skip
+    yield halo_text(
+        frame.x.start, frame.y.start + 44.0, heading, palette=palette, fill=palette.quiet
+    )
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
-        content = _speed(s.yield_speed_bare, system=system, unit=not iced)
+        content = _speed(s.yield_speed_bare, system, unit=not iced)
         if iced:
-            content += f" / {_speed(s.yield_speed_iced, system=system)}"
+            content += f" / {_speed(s.yield_speed_iced, system)}"
         left, right = frame.x(s.from_boom / unit), frame.x(end / unit)
         if text_width(content, size=10.0) > right - left:
             continue
         colour = palette.accent if s.index == weak else palette.ink
-        made.append(
-            halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
-                   fill=colour, size=10.0, anchor="middle")
-        )  # fmt: skip
-    return made
+        yield halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
+                        fill=colour, anchor="middle")  # fmt: skip
 
 
-def _stress(stress: float, *, system: UnitSystem) -> str:
+def _stress(stress: float, system: UnitSystem) -> str:
     return write(Quantity(stress, "tube stress"), system=system)
 
 
@@ -82,17 +78,17 @@ def _sentence(element: ElementReport, *, iced: bool, system: UnitSystem) -> str:
     strength = element.strength
     weak = strength.worst_bare
     said = (
-        f"{element.label}: highest stress {_stress(weak.bare_stress, system=system)} bare in "
-        f"section {weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system=system)}"
+        f"{element.label}: highest stress {_stress(weak.bare_stress, system)} bare in "
+        f"section {weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system)}"
     )
     if iced:
         heavy = strength.worst_iced
         said += (
-            f"; with ice {_stress(heavy.iced_stress, system=system)} in section "
-            f"{heavy.index + 1}, which yields at {_speed(heavy.yield_speed_iced, system=system)}"
+            f"; with ice {_stress(heavy.iced_stress, system)} in section "
+            f"{heavy.index + 1}, which yields at {_speed(heavy.yield_speed_iced, system)}"
         )
     if element.limit is not None:
-        said += f"; limit {_stress(element.limit, system=system)}"
+        said += f"; limit {_stress(element.limit, system)}"
     return said + "."
 
 
@@ -130,7 +126,7 @@ def element_stress_chart(
     )  # fmt: skip
     styles = [line_style(palette=palette, index=i) for i in range(len(series))]
     items = panel_frame(frame, palette=palette)
-    items += _joints(frame, element=element, unit=unit, palette=palette)
+    items += _joints(frame, element, palette, unit=unit)
     if limit is not None:
         items.append(_limit_line(frame, value=limit / force, palette=palette))
     for (label, values), style in zip(series, styles, strict=True):
@@ -139,7 +135,7 @@ def element_stress_chart(
     if limit is not None:
         items.append(
             halo_text(frame.x.end - 4.0, frame.y(limit / force) - 8.0,
-                   f"limit {_stress(limit, system=system)}", palette=palette,
+                   f"limit {_stress(limit, system)}", palette=palette,
                    fill=palette.accent, anchor="end")
         )  # fmt: skip
     items += _weak_mark(frame, element=element, unit=unit, force=force, palette=palette)
@@ -170,10 +166,7 @@ def _finished(
 ) -> str:  # fmt: skip
     named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette,
                            markers=False)  # fmt: skip
-    body = [
-        *named,
-        tag("g", "".join(items), data_panel=0, **frame.data()),
-    ]
+    body = [*named, tag("g", "".join(items), data_panel=0, **frame.data())]
     return document(kind=kind, title=title, description=description, width=width, height=height,
                     palette=palette, body=body)  # fmt: skip
 
@@ -221,7 +214,7 @@ def droop_chart(
     )  # fmt: skip
     styles = [line_style(palette=palette, index=i) for i in range(len(series))]
     items = panel_frame(frame, palette=palette)
-    items += _joints(frame, element=element, unit=unit, palette=palette)
+    items += _joints(frame, element, palette, unit=unit)
     ends = []
     deep = max(range(len(series)), key=lambda number: float(series[number][1][-1]))
     for index, ((label, values), style) in enumerate(zip(series, styles, strict=True)):
@@ -237,7 +230,7 @@ def droop_chart(
     across = (frame.y.start - frame.y.end) / (frame.y.high - frame.y.low) / small
     along = (frame.x.end - frame.x.start) / (frame.x.high - frame.x.low) / unit
     steeper = f"droop drawn {across / along:.1f} times as steep"
-    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, size=10.0, anchor="end"))
+    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, anchor="end"))
     return _finished(
         kind="element-droop", title=f"{element.label}: droop in still air",
         description=f"{element.label} droops at the tip: {', '.join(ends)}.", frame=frame,

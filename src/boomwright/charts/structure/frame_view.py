@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
 from boomwright.base import UnitSystem
 from boomwright.base.array_types import Floats
-from boomwright.charts.canvas import arrow_head, document, line, number, path_data, tag, text
+from boomwright.charts.canvas import arrow_head, document, line, number, path_data, pen, tag, text
 from boomwright.charts.ground_view import scale_bar
 from boomwright.charts.labels import text_width
 from boomwright.charts.palette import LIGHT, Palette, line_style
@@ -77,7 +77,7 @@ def frame_view(
     ]
     way = "towards the heading" if above else "upwards; seen from behind"
     body += [
-        line(22.0, 58.0, 22.0, 36.0, stroke=palette.quiet, stroke_width="1.4"),
+        line(22.0, 58.0, 22.0, 36.0, **pen(palette.quiet, "1.4")),
         arrow_head(22.0, 32.0, angle=0.5 * np.pi, fill=palette.quiet),
         text(30.0, 46.0, way, fill=palette.quiet, size=_SIZE),
     ]
@@ -106,8 +106,8 @@ def _poles(beam: Beam, put: Put, palette: Palette) -> list[str]:
     if frame is None or frame.spreader is None:
         return []
     found = [
-        line(*map(float, put(frame.root(point))), *map(float, put(end)), stroke=palette.metal,
-             stroke_width=_POLE, stroke_linecap="round", data_part="spreader")
+        line(*map(float, put(frame.root(point))), *map(float, put(end)),
+             **pen(palette.metal, _POLE), stroke_linecap="round", data_part="spreader")
         for point in frame.points
         if point.name in frame.spreader.to
         for end in _mirrored(point.place)
@@ -116,57 +116,43 @@ def _poles(beam: Beam, put: Put, palette: Palette) -> list[str]:
         x, y = put((frame.hub, 0.0, 0.0))
         found.append(
             tag("circle", cx=float(x), cy=float(y), r=_HUB, fill=palette.metal,
-                stroke=palette.ink, stroke_width="1", data_part="hub")
+                **pen(palette.ink, "1"), data_part="hub")
         )  # fmt: skip
     return found
 
 
-def _wires(beam: Beam, put: Put, palette: Palette) -> list[str]:
+def _wires(beam: Beam, put: Put, palette: Palette) -> Iterator[str]:
     """Every wire with tape where it runs over a point, cords at its ends, and the feed."""
-    found = []
     for index, element in enumerate(beam.elements):
         style = line_style(palette=palette, index=index)
         places = np.array([put(corner) for corner in element.outline])
-        found.append(
-            tag("path", d=path_data(places[:, 0], places[:, 1]), fill="none",
-                stroke=style.colour, stroke_width="2", stroke_dasharray=style.dash or None,
-                data_part="wire", data_element=str(index))
-        )  # fmt: skip
-        found += _tape(element, put, style.colour)
+        yield tag("path", d=path_data(places[:, 0], places[:, 1]), fill="none",
+                  **pen(style.colour, "2", style.dash),
+                  data_part="wire", data_element=str(index))  # fmt: skip
+        yield from _tape(element, put, style.colour)
         if not element.closed and not element.upright:
-            found += _cords(beam, element, put, palette)
+            yield from _cords(beam, element, put, palette)
     x, y = put(beam.elements[beam.driven_index].corners[0])
-    found.append(
-        tag("circle", cx=float(x), cy=float(y), r=4.0, fill=palette.accent, data_part="feed")
-    )
-    return found
+    yield tag("circle", cx=float(x), cy=float(y), r=4.0, fill=palette.accent, data_part="feed")
 
 
-def _tape(element: Element, put: Put, colour: str) -> list[str]:
+def _tape(element: Element, put: Put, colour: str) -> Iterator[str]:
     """Where a wire runs over named points."""
     turns = element.corners[1:] if element.closed else element.corners[1:-1]
-    found = []
     for corner in turns:
         if abs(corner[1]) <= 2.0 * element.middle:
             continue
         for each in _mirrored(corner):
             x, y = put(each)
-            found.append(
-                tag("circle", cx=float(x), cy=float(y), r=_TAPE, fill=colour, data_part="tape")
-            )
-    return found
+            yield tag("circle", cx=float(x), cy=float(y), r=_TAPE, fill=colour, data_part="tape")
 
 
-def _cords(beam: Beam, element: Element, put: Put, palette: Palette) -> list[str]:
-    found = []
+def _cords(beam: Beam, element: Element, put: Put, palette: Palette) -> Iterator[str]:
     for ends in zip(*map(_mirrored, cord_way(beam, element)), strict=True):
         start, end = (put(each) for each in ends)
         if np.linalg.norm(end - start) > 1.0:
-            found.append(
-                line(*map(float, start), *map(float, end), stroke=palette.ink,
-                     stroke_width="1", stroke_dasharray="1.5 2.5", data_part="cord")
-            )  # fmt: skip
-    return found
+            yield line(*map(float, start), *map(float, end), **pen(palette.ink, "1", "1.5 2.5"),
+                       data_part="cord")  # fmt: skip
 
 
 def _points(beam: Beam, put: Put, spreaders: dict[str, str], palette: Palette) -> list[str]:
@@ -194,25 +180,15 @@ def _named(place: Floats, aside: float, words: str, palette: Palette) -> str:
                      palette=palette, anchor=anchor, size=_SIZE)  # fmt: skip
 
 
-def _key(beam: Beam, tapes: Sequence[str], below: float, palette: Palette) -> list[str]:
-    found = []
+def _key(beam: Beam, tapes: Sequence[str], below: float, palette: Palette) -> Iterator[str]:
     for index, words in enumerate(tapes):
         style, y = line_style(palette=palette, index=index), below + _ROW * index
-        found += [
-            line(16.0, y, 44.0, y, stroke=style.colour, stroke_width="2",
-                 stroke_dasharray=style.dash or None),
-            text(50.0, y, words, fill=palette.ink, size=_SIZE),
-        ]  # fmt: skip
+        yield line(16.0, y, 44.0, y, **pen(style.colour, "2", style.dash))
+        yield text(50.0, y, words, fill=palette.ink, size=_SIZE)
     y = below + _ROW * len(beam.elements)
-    found += [
-        tag("circle", cx=30.0, cy=y, r=4.0, fill=palette.accent),
-        text(50.0, y, "feed", fill=palette.ink, size=_SIZE),
-    ]
+    yield tag("circle", cx=30.0, cy=y, r=4.0, fill=palette.accent)
+    yield text(50.0, y, "feed", fill=palette.ink, size=_SIZE)
     if not all(element.closed for element in beam.elements):
         at = 74.0 + text_width("feed", size=_SIZE)
-        found += [
-            line(at, y, at + 26.0, y, stroke=palette.ink, stroke_width="1",
-                 stroke_dasharray="1.5 2.5"),
-            text(at + 32.0, y, "rope" if beam.hung else "cord", fill=palette.ink, size=_SIZE),
-        ]  # fmt: skip
-    return found
+        yield line(at, y, at + 26.0, y, **pen(palette.ink, "1", "1.5 2.5"))
+        yield text(at + 32.0, y, "rope" if beam.hung else "cord", fill=palette.ink, size=_SIZE)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, tag
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.canvas import document, line, pen, tag
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
@@ -68,13 +68,13 @@ def guy_chart(
         drawn.add(round(limit))
         y = frame.y(limit / unit)
         items += [
-            line(frame.x.start, y, frame.x.end, y, stroke=palette.accent, stroke_width="1.4",
-                 stroke_dasharray="8 3", data_part="limit"),
+            line(frame.x.start, y, frame.x.end, y, **pen(palette.accent, "1.4", "8 3"),
+                 data_part="limit"),
             halo_text(frame.x.end - 4.0, y - 8.0,
                       f"limit {write(Quantity(limit, 'large force'), system=system)}, "
                       f"{level.strand.name}, breaking / "
                       f"{level.strand.breaking_strength / limit:.2g} (from memory)",
-                      fill=palette.accent, palette=palette, size=10.0, anchor="end"),
+                      fill=palette.accent, palette=palette, anchor="end"),
         ]  # fmt: skip
     slack = max((state.slack for state in states), default=0)
     said = ", ".join(
@@ -82,10 +82,7 @@ def guy_chart(
         for ring, entry in zip(tensions, entries, strict=True)
     )
     named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette)
-    body = [
-        *named,
-        tag("g", "".join(items), data_panel=0, **frame.data()),
-    ]
+    body = [*named, tag("g", "".join(items), data_panel=0, **frame.data())]
     return document(
         kind="guy-tension", title=title,
         description=f"Highest tension over all wind directions: {said}; "

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import use_text
-from boomwright.charts.canvas import document, group, line, number, tag, text
+from boomwright.charts.canvas import document, group, line, number, pen, tag, text
 from boomwright.charts.labels import text_width, wrapped
 from boomwright.charts.palette import LIGHT, Palette
 
@@ -80,12 +80,12 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
         # Hatching tells it apart where colour does not.
         end, x = _LEFT + room * use / most, limit + 3.0
         while x < end - 1.0:
-            made.append(line(x, top + 23.0, min(x + 5.0, end), top + 15.0, stroke=palette.paper,
-                             stroke_width="1.2"))  # fmt: skip
+            made.append(line(x, top + 23.0, min(x + 5.0, end), top + 15.0,
+                             **pen(palette.paper, "1.2")))  # fmt: skip
             x += 6.0
         made += _noted(item, top=top + 31.0, width=width, fill=palette.ink)
-    made.append(line(limit, top + 14.0, limit, top + 25.5, stroke=palette.ink,
-                     stroke_width="1.6", data_part="limit"))  # fmt: skip
+    made.append(line(limit, top + 14.0, limit, top + 25.5, **pen(palette.ink, "1.6"),
+                     data_part="limit"))  # fmt: skip
     return made
 
 
@@ -161,8 +161,8 @@ def ledger_chart(
         ),
         *rows,
         text(limit, head - 9.0, "limit", fill=palette.ink, size=_SMALL, anchor="middle"),
-        line(limit, head - 3.0, limit, head + 1.0, stroke=palette.ink, stroke_width="1.6"),
-    ]  # fmt: skip
+        line(limit, head - 3.0, limit, head + 1.0, **pen(palette.ink, "1.6")),
+    ]
     return document(
         kind="structure-ledger",
         title="Margins, worst first",

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
 from boomwright.base.records import dataclass
-from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
+from boomwright.charts.canvas import document, group, line, number, path_data, pen, tag, text
 from boomwright.charts.ground_view import distance_text
 from boomwright.charts.labels import Box, first_free, text_box, text_width
 from boomwright.charts.palette import LIGHT, Palette
@@ -99,8 +100,8 @@ def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
             f"anchors {_span(sheet, ring.anchor_radius)} out",
             *(
                 line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.anchor_radius),
-                     frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
-                     stroke_width="0.9", data_part="guy")
+                     frame.y(max(ring.anchor_height, 0.0)), **pen(sheet.palette.quiet, "0.9"),
+                     data_part="guy")
                 for side in (-1.0, 1.0)
             ),
         )
@@ -123,15 +124,15 @@ def _standing(sheet: _Sheet, plan: Plan, *, top: float, named: str) -> list[str]
             _thing(
                 f"Mast from {_span(sheet, mast.bearing)} to {_span(sheet, mast.top)}",
                 line(frame.x(0.0), frame.y(mast.bearing), frame.x(0.0), frame.y(mast.top),
-                     stroke=palette.quiet, stroke_width="2.2", data_part="mast"),
+                     **pen(palette.quiet, "2.2"), data_part="mast"),
             )
         )  # fmt: skip
     made += _guys(sheet, plan)
     for beam in plan.beams:
         half = max((element.reach for element in beam.elements), default=0.0)
         y = frame.y(beam.height)
-        drawn = line(frame.x(-half), y, frame.x(half), y, stroke=palette.series[0],
-                     stroke_width="2.2", data_part="beam",
+        drawn = line(frame.x(-half), y, frame.x(half), y, **pen(palette.series[0], "2.2"),
+                     data_part="beam",
                      data_height=number(beam.height))  # fmt: skip
         if beam.bent:
             drawn = _bent(frame, beam, palette)
@@ -154,8 +155,8 @@ def _stands(sheet: _Sheet, plan: Plan, top: float, named: str) -> list[str]:
     brackets = None if support is None or support.tube is None else support.tube.brackets
     foot = 0.0 if brackets is None else brackets.foot
     told = named if stands is None else f"Support, {_span(sheet, top)} high"
-    pole = line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top), stroke=palette.ink,
-                stroke_width="4", stroke_dasharray="3 3" if stands is None else None,
+    pole = line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top),
+                **pen(palette.ink, "4", "3 3" if stands is None else ""),
                 data_part="support", data_height=number(top))  # fmt: skip
     return [
         _thing(told, pole),
@@ -163,7 +164,7 @@ def _stands(sheet: _Sheet, plan: Plan, top: float, named: str) -> list[str]:
             _thing(
                 f"House bracket at {_span(sheet, height)}",
                 line(frame.x(0.0) - 9.0, frame.y(height), frame.x(0.0) + 3.0, frame.y(height),
-                     stroke=palette.ink, stroke_width="3", data_part="bracket",
+                     **pen(palette.ink, "3"), data_part="bracket",
                      data_height=number(height)),
             )
             for height in (() if brackets is None else brackets.heights)
@@ -189,8 +190,8 @@ def _bent(frame: _Frame, beam: Beam, palette: Palette) -> str:
         )
         for element in beam.elements
     ]
-    wires = tag("path", d=" ".join(ways), fill="none", stroke=palette.series[0],
-                stroke_width="1.6", data_part="beam",
+    wires = tag("path", d=" ".join(ways), fill="none", **pen(palette.series[0], "1.6"),
+                data_part="beam",
                 data_height=number(beam.height))  # fmt: skip
     return "".join([*_poles(frame, beam, palette), wires])
 
@@ -206,7 +207,7 @@ def _poles(frame: _Frame, beam: Beam, palette: Palette) -> list[str]:
         if point.name in held.spreader.to:
             made += [
                 line(frame.x(0.0), frame.y(beam.height), frame.x(side * y),
-                     frame.y(beam.height + z), stroke=palette.quiet, stroke_width="1.2",
+                     frame.y(beam.height + z), **pen(palette.quiet, "1.2"),
                      data_part="spreader")
                 for side in ((1.0, -1.0) if y else (1.0,))
             ]  # fmt: skip
@@ -214,7 +215,7 @@ def _poles(frame: _Frame, beam: Beam, palette: Palette) -> list[str]:
         up = 0.0 if held.post is None else held.post.length
         made += [
             line(frame.x(0.0), frame.y(beam.height), frame.x(0.0), frame.y(beam.height + up),
-                 stroke=palette.ink, stroke_width="2", data_part="post"),
+                 **pen(palette.ink, "2"), data_part="post"),
             tag("circle", cx=frame.x(0.0), cy=frame.y(beam.height), r=3.0, fill=palette.ink,
                 data_part="hub"),
         ]  # fmt: skip
@@ -231,7 +232,7 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
         "path",
         d=path_data(frame.foot_x + frame.scale * fall * np.cos(angles),
                     frame.ground_y - frame.scale * fall * np.sin(angles)),
-        fill="none", stroke=palette.accent, stroke_width="1.2", stroke_dasharray="6 3",
+        fill="none", **pen(palette.accent, "1.2", "6 3"),
         data_part="fall-arc", data_radius=number(fall),
     )  # fmt: skip
     middle = 0.55 * start
@@ -248,8 +249,8 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
     made += [
         _thing(
             f"Turning radius, {_span(sheet, swing)}: what the turning beams sweep over",
-            line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1],
-                 stroke_width="1.6", data_part="swing", data_radius=number(swing)),
+            line(frame.x(-swing), y, frame.x(swing), y, **pen(palette.series[1], "1.6"),
+                 data_part="swing", data_radius=number(swing)),
         ),
         halo_text(middle_x, y + 9.0, name, fill=palette.series[1], palette=palette, size=_SIZE,
                   anchor="middle"),
@@ -262,7 +263,7 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
             _thing(
                 f"Crane or truck, its highest position {_span(sheet, crane)}",
                 line(frame.x(-0.6 * swing), top_y, frame.x(0.6 * swing), top_y,
-                     stroke=palette.quiet, stroke_width="1", stroke_dasharray="4 2",
+                     **pen(palette.quiet, "1", "4 2"),
                      data_part="crane"),
             ),
             _label(sheet, frame.x(0.6 * swing), top_y, f"crane to {_span(sheet, crane)}",
@@ -271,24 +272,22 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
     return made
 
 
-def _lines(sheet: _Sheet, held: Installation) -> list[str]:
+def _lines(sheet: _Sheet, held: Installation) -> Iterator[str]:
     frame, palette = sheet.frame, sheet.palette
-    made = []
     for each in held.power_lines:
         x, y = frame.x(each.distance), frame.y(each.height)
         if x > sheet.area.right - 6.0:
             edge = sheet.area.right - 4.0
-            made.append(_label(sheet, edge, y, f"{each.name}, {_span(sheet, each.distance)} away →",
-                               fill=palette.accent, spots="left"))  # fmt: skip
+            yield _label(sheet, edge, y, f"{each.name}, {_span(sheet, each.distance)} away →",
+                         fill=palette.accent, spots="left")  # fmt: skip
             continue
         clear = least_clearance(voltage=each.voltage).distance
         name = f"{each.name}, {_span(sheet, each.distance)} away"
-        made.append(
-            group(
+        yield group(
                 [
-                    line(x, frame.ground_y, x, y, stroke=palette.quiet, stroke_width="1"),
+                    line(x, frame.ground_y, x, y, **pen(palette.quiet, "1")),
                     tag("circle", cx=x, cy=y, r=clear * frame.scale, fill=palette.accent,
-                        fill_opacity="0.14", stroke=palette.accent, stroke_width="0.8"),
+                        fill_opacity="0.14", **pen(palette.accent, "0.8")),
                     tag("circle", cx=x, cy=y, r=2.6, fill=palette.accent),
                 ],
                 title=f"{each.name}, {_span(sheet, each.distance)} away, "
@@ -296,12 +295,11 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
                 "conductor",
                 data_part="power-line", data_distance=number(each.distance),
                 data_clearance=number(clear),
-            )
-        )  # fmt: skip
+            )  # fmt: skip
         ring = clear * frame.scale
         above = y - ring - 9.0
-        made.append(_label(sheet, x, above if above > sheet.area.top + 8.0 else y + ring + 9.0,
-                           name, fill=palette.accent, spots="middle"))  # fmt: skip
+        yield _label(sheet, x, above if above > sheet.area.top + 8.0 else y + ring + 9.0,
+                     name, fill=palette.accent, spots="middle")  # fmt: skip
         sheet.taken.append(Box(left=x - ring, top=y - ring, right=x + ring, bottom=y + ring))
     for name, away in (
         ("boundary", held.around.boundary_distance),
@@ -312,22 +310,19 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
         x = frame.x(away)
         if x > sheet.area.right - 6.0:
             edge = sheet.area.right - 4.0
-            made.append(_label(sheet, edge, frame.ground_y - 12.0,
-                               f"{name}, {_span(sheet, away)} away →", fill=palette.ink,
-                               spots="left"))  # fmt: skip
+            yield _label(sheet, edge, frame.ground_y - 12.0,
+                         f"{name}, {_span(sheet, away)} away →", fill=palette.ink,
+                         spots="left")  # fmt: skip
             continue
         high = 4.0 if name == "boundary" else 2.5
-        made.append(
-            _thing(
+        yield _thing(
                 f"{name.capitalize()}, {_span(sheet, away)} from the foot",
-                line(x, frame.ground_y, x, frame.y(high), stroke=palette.ink, stroke_width="1.6",
-                     stroke_dasharray="2 2", data_part=name.replace(" ", "-"),
+                line(x, frame.ground_y, x, frame.y(high), **pen(palette.ink, "1.6", "2 2"),
+                     data_part=name.replace(" ", "-"),
                      data_distance=number(away)),
-            )
-        )  # fmt: skip
-        made.append(_label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
-                           fill=palette.ink, spots="middle"))  # fmt: skip
-    return made
+            )  # fmt: skip
+        yield _label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
+                     fill=palette.ink, spots="middle")  # fmt: skip
 
 
 def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
@@ -338,7 +333,7 @@ def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
     long = step * unit * frame.scale
     x, y = width - _MARGIN - long, height - 12.0
     name = f"{step:g} {'m' if sheet.system == 'metric' else 'ft'}"
-    ink = {"stroke": palette.ink, "stroke_width": "1"}
+    ink = pen(palette.ink, "1")
     return [
         line(x, y, x + long, y, **ink),
         line(x, y - 3.0, x, y + 3.0, **ink),
@@ -398,14 +393,14 @@ def station_elevation(
         system=system,
     )
     body = [
-        line(4.0, frame.ground_y, width - 4.0, frame.ground_y, stroke=palette.ink,
-             stroke_width="1.2", data_part="ground"),
+        line(4.0, frame.ground_y, width - 4.0, frame.ground_y, **pen(palette.ink, "1.2"),
+             data_part="ground"),
         *_circles(sheet, installation),
         *_lines(sheet, installation),
         *_standing(sheet, plan, top=installation.heights.structure_top, named="support not given"),
         *_rule(sheet, width=width, height=height),
         text(_MARGIN, height - 12.0, "distances to scale, directions not",
-             fill=palette.quiet, size=10.0),
+             fill=palette.quiet),
     ]  # fmt: skip
     return document(
         kind="station-elevation",
@@ -449,12 +444,11 @@ def station_profile(
         frame=frame, area=Box(left=2.0, top=20.0, right=width - 2.0, bottom=bottom),
         taken=[], palette=palette, system=system,
     )  # fmt: skip
-    body = [line(4.0, bottom, width - 4.0, bottom, stroke=palette.ink, stroke_width="1.2",
-                 data_part="ground")]  # fmt: skip
+    body = [line(4.0, bottom, width - 4.0, bottom, **pen(palette.ink, "1.2"), data_part="ground")]
     if limit is not None:
         y = frame.y(limit)
-        body.append(line(4.0, y, width - 4.0, y, stroke=palette.accent, stroke_width="0.9",
-                         stroke_dasharray="6 4", data_part="limit",
+        body.append(line(4.0, y, width - 4.0, y, **pen(palette.accent, "0.9", "6 4"),
+                         data_part="limit",
                          data_height=number(limit)))  # fmt: skip
         body.append(_label(sheet, 0.0, y - 8.0, f"{_span(sheet, limit)} allowed",
                            fill=palette.accent))  # fmt: skip
@@ -472,21 +466,18 @@ def station_profile(
     )  # fmt: skip
 
 
-def _covered(frame: _Frame, plan: Plan) -> list[Box]:
+def _covered(frame: _Frame, plan: Plan) -> Iterator[Box]:
     """Rectangles about antennas and support, which no label shall cross."""
-    found = [Box(left=frame.x(0.0) - 4.0, top=frame.y(max(b.height for b in plan.beams)),
-                 right=frame.x(0.0) + 4.0, bottom=frame.ground_y)]  # fmt: skip
+    yield Box(left=frame.x(0.0) - 4.0, top=frame.y(max(b.height for b in plan.beams)),
+              right=frame.x(0.0) + 4.0, bottom=frame.ground_y)  # fmt: skip
     for beam in plan.beams:
         half = max(element.reach for element in beam.elements)
         low, high = (
             pick(z for element in beam.elements for _, _, z in element.outline)
             for pick in (min, max)
         )
-        found.append(
-            Box(left=frame.x(-half), top=frame.y(beam.height + high) - 2.0, right=frame.x(half),
-                bottom=frame.y(beam.height + low) + 2.0)
-        )  # fmt: skip
-    return found
+        yield Box(left=frame.x(-half), top=frame.y(beam.height + high) - 2.0, right=frame.x(half),
+                  bottom=frame.y(beam.height + low) + 2.0)  # fmt: skip
 
 
 def _hung_from(plan: Plan) -> float:
@@ -512,14 +503,13 @@ def _wall(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
         return []
     x, top = frame.x(0.0) - 9.0, frame.y(max(brackets.heights) + 0.4)
     return [_thing("Wall of the house",
-                   line(x, frame.ground_y, x, top, stroke=palette.quiet, stroke_width="2"),
-                   line(x, top, x - 26.0, top - 14.0, stroke=palette.quiet, stroke_width="2"))
+                   line(x, frame.ground_y, x, top, **pen(palette.quiet, "2")),
+                   line(x, top, x - 26.0, top - 14.0, **pen(palette.quiet, "2")))
             ]  # fmt: skip
 
 
-def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
+def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> Iterator[str]:
     """Ropes that hold hung wires, and what they are tied to where no support is named."""
-    made = []
     for beam in plan.beams:
         if beam.frame is None or not beam.frame.held:
             continue
@@ -530,15 +520,13 @@ def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
                 continue
             for side in (-1.0, 1.0):
                 x = frame.x(side * y)
-                made.append(line(frame.x(side * end_y), frame.y(beam.height + end_z), x,
-                                 frame.y(beam.height + z), stroke=palette.quiet,
-                                 stroke_width="0.9", data_part="rope"))  # fmt: skip
+                yield line(frame.x(side * end_y), frame.y(beam.height + end_z), x,
+                           frame.y(beam.height + z), **pen(palette.quiet, "0.9"),
+                           data_part="rope")  # fmt: skip
                 if plan.support is None and z == 0.0:
-                    made.append(line(x, frame.ground_y, x, frame.y(beam.height),
-                                     stroke=palette.ink, stroke_width="4",
-                                     stroke_dasharray="3 3",
-                                     data_part="tied-to"))  # fmt: skip
-    return made
+                    yield line(x, frame.ground_y, x, frame.y(beam.height),
+                               **pen(palette.ink, "4", "3 3"),
+                               data_part="tied-to")  # fmt: skip
 
 
 def _person(sheet: _Sheet) -> str:

@@ -16,11 +16,12 @@ from boomwright.charts.canvas import (
     number,
     number_list,
     path_data,
+    pen,
     tag,
     text,
 )
 from boomwright.charts.labels import wrapped
-from boomwright.charts.legend_rows import legend_rows
+from boomwright.charts.legends import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds, nice_ticks, tick_text
@@ -46,22 +47,21 @@ def _rings(*, x: float, y: float, radius: float, most: float, palette: Palette) 
     ticks = [value for value in nice_ticks(low=0.0, high=most, count=4) if value > 0.0]
     step = ticks[1] - ticks[0] if len(ticks) > 1 else most
     made += [
-        tag("circle", cx=x, cy=y, r=radius * value / most, fill="none", stroke=palette.grid,
-            stroke_width="0.5")
+        tag("circle", cx=x, cy=y, r=radius * value / most, fill="none", **pen(palette.grid, "0.5"))
         for value in ticks
-    ]  # fmt: skip
+    ]
     for angle in range(0, 360, 30):
         ends = _xy([angle, angle], [0.0, radius], x=x, y=y)
         made.append(line(float(ends[0][0]), float(ends[1][0]), float(ends[0][1]),
-                         float(ends[1][1]), stroke=palette.grid, stroke_width="0.4"))  # fmt: skip
+                         float(ends[1][1]), **pen(palette.grid, "0.4")))  # fmt: skip
         place = _xy([angle], [radius + 14.0], x=x, y=y)
         if angle:
             made.append(text(float(place[0][0]), float(place[1][0]), f"{angle}°",
-                             fill=palette.quiet, size=10.0, anchor="middle"))  # fmt: skip
+                             fill=palette.quiet, anchor="middle"))  # fmt: skip
     for value in ticks:
         spot = _xy([75.0], [radius * value / most], x=x, y=y)
         made.append(halo_text(float(spot[0][0]), float(spot[1][0]), tick_text(value, step=step),
-                              fill=palette.quiet, palette=palette, size=10.0,
+                              fill=palette.quiet, palette=palette,
                               anchor="middle"))  # fmt: skip
     return made
 
@@ -77,8 +77,8 @@ def _course(
     y: float,
 ) -> str:
     places = _xy(angles, areas * scale, x=x, y=y)
-    drawn = tag("path", d=path_data(*places, closed=True), fill="none", stroke=style.colour,
-                stroke_width="1.8", stroke_dasharray=style.dash or None)  # fmt: skip
+    drawn = tag("path", d=path_data(*places, closed=True), fill="none",
+                **pen(style.colour, "1.8", style.dash))  # fmt: skip
     return tag("g", drawn, data_series=label, data_angle=number_list(angles),
                data_value=number_list(areas))  # fmt: skip
 
@@ -141,20 +141,18 @@ def wind_polar(
     body.append(marker("diamond", float(worst[0][0]), float(worst[1][0]), fill=palette.accent,
                        size=4.5))  # fmt: skip
     body += [
-        line(x + radius + 4.0, y, x + radius + 18.0, y, stroke=palette.accent, stroke_width="1.4"),
+        line(x + radius + 4.0, y, x + radius + 18.0, y, **pen(palette.accent, "1.4")),
         arrow_head(x + radius + 24.0, y, angle=0.0, fill=palette.accent),
-        text(x + radius + 27.0, y - 12.0, "boom", fill=palette.ink, size=10.0, anchor="middle"),
+        text(x + radius + 27.0, y - 12.0, "boom", fill=palette.ink, anchor="middle"),
     ]
     foot = y + radius + 36.0
     said = wind_sentences(beam, system=system)
     rows = [row for each in said for row in wrapped(each, size=10.0, room=width - 28.0)]
-    body += [
-        text(14.0, foot + 15.0 * i, row, fill=palette.ink, size=10.0) for i, row in enumerate(rows)
-    ]
+    body += [text(14.0, foot + 15.0 * i, row, fill=palette.ink) for i, row in enumerate(rows)]
     named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
                                palette=palette, markers=False)  # fmt: skip
     told = f"drag area, {unit_name}; angle of the wind from the boom"
-    body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet, size=10.0)]
+    body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet)]
     return document(
         kind="wind-polar",
         title=f"{beam.name}: wind area from every side",

@@ -20,7 +20,7 @@ from boomwright.report.advice.words import (
     stops_of,
     target_words,
 )
-from boomwright.report.model import Column, Fact, Report, Table, column
+from boomwright.report.model import Column, Fact, Report, Table, cells, column, fact
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick
@@ -39,7 +39,7 @@ def advice_report(advice: Advice) -> Report:
         subject="advise",
         title=f"Which station: {', '.join(advice.bands)}",
         answer=(
-            Fact(label="Put forward", value=put_forward_words(advice)),
+            fact("Put forward", put_forward_words(advice)),
             *(_picked(advice, pick) for pick in advice.picks),
             _wanted(advice),
         ),
@@ -65,22 +65,16 @@ def put_forward_words(advice: Advice) -> str:
 
 def _picked(advice: Advice, pick: Pick) -> Fact:
     one = advice.candidates[pick.number]
-    told = phrase(
-        "no. {n}, {at}: {over} against {dipole}, {cost}.",
-        n=pick.number + 1,
-        at=at_height(one),
-        over=Quantity(one.served.mean_db, "advantage"),
-        dipole=DIPOLE,
-        cost=cost_of(one),
-    )
-    return Fact(label=kinds_of(pick), value=listed([told, *reasons(advice, pick)], between=" "))
+    words = "no. {}, {}: {:advantage} against {}, {}."
+    told = phrase(words, pick.number + 1, at_height(one), one.served.mean_db, DIPOLE, cost_of(one))
+    return fact(kinds_of(pick), listed([told, *reasons(advice, pick)], between=" "))
 
 
 def _wanted(advice: Advice) -> Fact:
     wanted: Value = listed([target_words(each) for each in advice.wanted])
     if all(each.terrain is None for each in advice.wanted):
         wanted = phrase("{wanted}; flat ground assumed", wanted=wanted)
-    return Fact(label="Wanted", value=wanted)
+    return fact("Wanted", wanted)
 
 
 def _steps(advice: Advice) -> tuple[Value, ...]:
@@ -191,10 +185,8 @@ def _estimates(advice: Advice) -> Value:
     """How far off those are that were not computed in full; empty where all were."""
     if advice.estimate_error_db is None:
         return ""
-    return phrase(
-        " Weaker stations are estimated without guys and feed, to within {error}.",
-        error=Quantity(max(advice.estimate_error_db, 0.1), "ratio"),
-    )
+    words = " Weaker stations are estimated without guys and feed, to within {:ratio}."
+    return phrase(words, max(advice.estimate_error_db, 0.1))
 
 
 def unbeaten_table(advice: Advice) -> Table[Row]:
@@ -229,10 +221,7 @@ def questions_table(advice: Advice, *, most: int | None = None) -> Table[Asked]:
     return Table(
         name="questions",
         caption="To be asked or settled",
-        columns=(
-            column("of whom", lambda row: row[0]),
-            column("what", lambda row: row[1]),
-        ),
+        columns=cells("of whom", "what"),
         items=[(whom, _asked(advice, names, most)) for whom, names in _questions(advice).items()],
         sentences=True,
     )
@@ -280,7 +269,7 @@ def _unmade(advice: Advice) -> tuple[Table[tuple[str, Value]], ...]:
         Table(
             name="unmade",
             caption="Not put together",
-            columns=(column("antenna", lambda row: row[0]), column("why", lambda row: row[1])),
+            columns=cells("antenna", "why"),
             items=[(name, reason) for (name, _), reason in rows.items()],
             sentences=True,
         ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, Value, factor_of, listed, phrase, unit_of
+from boomwright.base.quantity import Value, factor_of, listed, phrase, unit_of
 from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.study.advice.advise import Advice
@@ -79,18 +79,17 @@ def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> list[charts.Stat
 def _sentence(advice: Advice) -> Value:
     told = [
         phrase(
-            "{kinds}: no. {n}, {at}, {over}, {cost}",
+            "{kinds}: no. {n}, {at}, {over:advantage}, {cost}",
             kinds=kinds_of(pick),
             n=pick.number + 1,
             at=at_height(advice.candidates[pick.number]),
-            over=Quantity(advice.candidates[pick.number].served.mean_db, "advantage"),
+            over=advice.candidates[pick.number].served.mean_db,
             cost=cost_of(advice.candidates[pick.number]),
         )
         for pick in advice.picks
     ]
     head = f"{len(advice.candidates)} stations. "
-    return phrase("{head}{told}.", head=head, told=listed(told, between="; ") if told else
-                  "None is put forward")  # fmt: skip
+    return phrase("{}{}.", head, listed(told, between="; ") if told else "None is put forward")
 
 
 def _caption(advice: Advice, *, priced: bool) -> Value:

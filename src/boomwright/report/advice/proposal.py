@@ -28,7 +28,7 @@ from boomwright.report.advice.words import (
     verdict_of,
 )
 from boomwright.report.beam.side import side_extent
-from boomwright.report.model import Canvas, Fact, Picture, Table, facts_table
+from boomwright.report.model import Fact, Picture, Table, drawing, fact, facts_table
 from boomwright.report.site import site_facts
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.ranking import Pick
@@ -104,16 +104,16 @@ def _place(plan: Plan) -> tuple[Fact, ...]:
     limits, facts = plan.place, [*site_facts(plan.site)]
     if limits is not None and limits.highest is not None:
         highest = Quantity(limits.highest, "height")
-        facts.append(Fact(label="Highest part allowed", value=highest))
+        facts.append(fact("Highest part allowed", highest))
     if limits is not None and limits.lot is not None:
         sides = [Quantity(side, "height") for side in limits.lot]
-        facts.append(Fact(label="Clear ground", value=listed(sides, between=" by ")))
+        facts.append(fact("Clear ground", listed(sides, between=" by ")))
     if limits is not None and limits.standing:
         there = [
-            phrase("{name}, {height}", name=each.name, height=Quantity(each.height, "height"))
+            phrase("{name}, {height:height}", name=each.name, height=each.height)
             for each in limits.standing
         ]
-        facts.append(Fact(label="Stands there", value=listed(there, between="; ")))
+        facts.append(fact("Stands there", listed(there, between="; ")))
     return tuple(facts)
 
 
@@ -121,22 +121,18 @@ def _wishes(advice: Advice) -> tuple[Fact, ...]:
     plan = advice.plan
     least = Quantity(advice.least_db, "advantage")
     facts = [
-        Fact(label="Bands", value=", ".join(advice.bands)),
-        Fact(
-            label="Wanted",
-            value=listed([target_words(each) for each in advice.wanted], between="; "),
-        ),
-        Fact(label="Serves from", value=phrase("{least} against {dipole}", least=least,
-                                               dipole=DIPOLE)),
-    ]  # fmt: skip
+        fact("Bands", ", ".join(advice.bands)),
+        fact("Wanted", listed([target_words(each) for each in advice.wanted], between="; ")),
+        fact("Serves from", phrase("{} against {}", least, DIPOLE)),
+    ]
     if plan.prices is not None and plan.prices.budget is not None:
         budget = in_currency(plan.prices.budget, plan.prices.currency)
-        facts.append(Fact(label="Budget", value=budget))
+        facts.append(fact("Budget", budget))
     if plan.raising is not None:
         people = f"{plan.raising.ground_crew} on the ground"
         if plan.raising.trained_climbers:
             people += f", {plan.raising.trained_climbers} trained to climb"
-        facts.append(Fact(label="People", value=people))
+        facts.append(fact("People", people))
     return tuple(facts)
 
 
@@ -157,7 +153,7 @@ def _forward(advice: Advice, pick: Pick) -> Forward:
         gain_db=one.served.mean_db,
         word=one.verdict.word,
         verdict=verdict_of(one),
-        facts=tuple(Fact(label=label, value=value) for label, value in facts if value),
+        facts=tuple(fact(label, value) for label, value in facts if value),
         reasons=reasons(advice, pick),
         picture=_from_the_side(advice, pick),
     )
@@ -169,26 +165,19 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
     plans = [advice.candidates[each.number].plan for each in advice.picks]
     limit = None if advice.plan.place is None else advice.plan.place.highest
     up, out = side_extent(plans, limit)
-
-    def draw(canvas: Canvas) -> str:
-        said = phrase("{at}, seen from the side beside somebody of {tall}.", at=at_height(one),
-                      tall=Quantity(charts.PERSON, "span"))  # fmt: skip
-        return charts.station_profile(
+    said = "{}, seen from the side beside somebody of {:span}."
+    return Picture(
+        name=f"station-{pick.number + 1}",
+        title="From the side",
+        draw=drawing(
+            charts.station_profile,
             plan=one.plan,
             up=up,
             out=out,
             named=one.station.owned,
             limit=limit,
-            description=canvas.write(said),
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
-    return Picture(
-        name=f"station-{pick.number + 1}",
-        title="From the side",
-        draw=draw,
+            description=phrase(said, at_height(one), charts.PERSON),
+        ),
         behind=facts_table("heights", "Heights", [("middle of the antenna", at_height(one))]),
     )
 
@@ -200,18 +189,18 @@ def _sure(advice: Advice) -> tuple[Value, ...]:
         share = advice.confidence.stronger(larger.number, smaller.number)
         told.append(
             phrase(
-                "No. {one} gives more than no. {other}: {sure} ({share} of the tries).",
+                "No. {one} gives more than no. {other}: {sure} ({share:share} of the tries).",
                 one=larger.number + 1,
                 other=smaller.number + 1,
                 sure=sure_words(share),
-                share=Quantity(share, "share"),
+                share=share,
             )
         )
     told += [
         phrase(
-            "No. {one} is the strongest for its money in {share} of the tries.",
+            "No. {one} is the strongest for its money in {share:share} of the tries.",
             one=pick.number + 1,
-            share=Quantity(advice.confidence.strongest(pick.number), "share"),
+            share=advice.confidence.strongest(pick.number),
         )
         for pick in advice.picks
         if advice.candidates[pick.number].priced_in_full

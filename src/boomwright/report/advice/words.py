@@ -30,7 +30,7 @@ MARKS: Final[dict[VerdictWord, str]] = {
     "within": "• within",
 }
 #: the reference of every decibel
-DIPOLE: Final = phrase("a flat dipole at {height}", height=Quantity(DIPOLE_HEIGHT, "whole length"))
+DIPOLE: Final = phrase("a flat dipole at {height:whole length}", height=DIPOLE_HEIGHT)
 
 
 def kinds_of(pick: Pick) -> Value:
@@ -41,7 +41,7 @@ def kinds_of(pick: Pick) -> Value:
 
 def at_height(one: Candidate) -> Value:
     """A station in words, with its height."""
-    return phrase("{name}, {height}", name=one.name, height=Quantity(one.station.height, "height"))
+    return phrase("{name}, {height:height}", name=one.name, height=one.station.height)
 
 
 def numbered(advice: Advice, number: int) -> Value:
@@ -82,7 +82,7 @@ def step_words(decibels: float) -> Value:
         decibels: [dB]
     """
     s_units = Quantity(abs(decibels) / DECIBELS_PER_S_UNIT, "times")
-    return phrase("{db} ({s} S)", db=Quantity(abs(decibels), "ratio"), s=s_units)
+    return phrase("{db:ratio} ({s} S)", db=abs(decibels), s=s_units)
 
 
 def target_words(wanted: Wanted) -> Value:
@@ -91,8 +91,7 @@ def target_words(wanted: Wanted) -> Value:
         Quantity(math.degrees(edge), "whole angle")
         for edge in (min(wanted.elevation), max(wanted.elevation))
     )
-    return phrase("{name}, {low} to {high} up", name=wanted.name or "any direction", low=low,
-                  high=high)  # fmt: skip
+    return phrase("{}, {} to {} up", wanted.name or "any direction", low, high)
 
 
 def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
@@ -104,8 +103,7 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
     told = [_reason(advice, pick, kind) for kind in pick.kinds]
     short = advice.least_db - advice.candidates[pick.number].served.mean_db
     if short > 0.0:
-        told.append(phrase("It falls {short} short of what you ask for.",
-                           short=Quantity(short, "ratio")))  # fmt: skip
+        told.append(phrase("It falls {:ratio} short of what you ask for.", short))
     place = advice.picks.index(pick)
     if place:
         told += _instead(advice, number=pick.number, smaller=advice.picks[place - 1].number)
@@ -138,9 +136,7 @@ def _knee(advice: Advice, pick: Pick, *, bends: bool) -> Value:
         return "Beyond it a decibel costs more." if bends else "Gain and cost lie between the two."
     one = advice.candidates[pick.number]
     before, beyond = (money(one, rate or 0.0) for rate in rates)
-    return phrase(
-        "Up to here a decibel costs {before}, beyond it {beyond}.", before=before, beyond=beyond
-    )
+    return phrase("Up to here a decibel costs {}, beyond it {}.", before, beyond)
 
 
 def _rate(advice: Advice, low: int, high: int) -> float | None:
@@ -161,8 +157,7 @@ def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
     if other.priced_in_full and saved > 0.0:
         # What is not priced of the dearer one is saved on top.
         least = "" if one.priced_in_full else "at least "
-        words = phrase("{words} and save {least}{saved}", words=words, least=least,
-                       saved=money(one, saved))  # fmt: skip
+        words = phrase("{} and save {}{}", words, least, money(one, saved))
     sure = sure_words(advice.confidence.stronger(number, smaller))
     return [phrase("{words}: {sure}.", words=words, sure=sure)]
 
@@ -193,7 +188,7 @@ def stops_of(one: Candidate) -> Value:
         return ""
     if finding.use is None:
         return finding.name
-    return phrase("{name}, {use}", name=finding.name, use=Quantity(finding.use, "use"))
+    return phrase("{name}, {use:use}", name=finding.name, use=finding.use)
 
 
 def metre_of(advice: Advice, number: int) -> Value:

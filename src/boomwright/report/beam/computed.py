@@ -8,17 +8,12 @@ from dataclasses import replace
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.quantity import listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings
-from boomwright.report.beam.facts import (
-    banded_impedance,
-    headline,
-    input_facts,
-    summary_table,
-)
+from boomwright.report.beam.facts import banded_impedance, headline, input_facts, summary_table
 from boomwright.report.beam.measured import (
     band_facts,
     measured_words,
@@ -33,7 +28,16 @@ from boomwright.report.beam.readings import (
     size_table,
     sweep_table,
 )
-from boomwright.report.model import Fact, Picture, Report, Table, drawing, facts_table, thinned
+from boomwright.report.model import (
+    Fact,
+    Picture,
+    Report,
+    Table,
+    drawing,
+    fact,
+    facts_table,
+    thinned,
+)
 from boomwright.report.wording import clean, fixed, surrounded
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
@@ -93,7 +97,7 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
-    standing = Fact(label="As measured", value=measured_words(measured))
+    standing = fact("As measured", measured_words(measured))
     own = headline(readings, measured)
     return (*own, *band_facts(measured), *_beside(readings), *_drives(readings), standing)
 
@@ -109,12 +113,12 @@ def _beside(readings: BeamReadings) -> tuple[Fact, ...]:
         if name in beside.asked
     ]
     return (
-        Fact(
-            label=f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
-            value=phrase(
-                "{together} in free space, {alone} alone{taken}",
-                together=Quantity(beside.together.gain_dbi, "gain"),
-                alone=Quantity(beside.alone.gain_dbi, "gain"),
+        fact(
+            f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
+            phrase(
+                "{together:gain} in free space, {alone:gain} alone{taken}",
+                together=beside.together.gain_dbi,
+                alone=beside.alone.gain_dbi,
                 taken="".join(taken),
             ),
         ),
@@ -129,14 +133,14 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
     error = readings.free_space.impedance_error if over is None else over.impedance_error
     each = [
         phrase(
-            "{impedance} with current {size} at {angle}",
+            "{impedance} with current {size} at {angle:whole angle}",
             impedance=banded_impedance(drive.impedance, error),
             size=fixed(abs(drive.current), 2),
-            angle=Quantity(math.degrees(cmath.phase(drive.current)), "whole angle"),
+            angle=math.degrees(cmath.phase(drive.current)),
         )
         for drive in readings.drives
     ]
-    return (Fact(label="Driven elements at their own feeds", value=listed(each, between="; ")),)
+    return (fact("Driven elements at their own feeds", listed(each, between="; ")),)
 
 
 def _from_above(*, beam: Beam, plan: Plan, **given: Any) -> str:

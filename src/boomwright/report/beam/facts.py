@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -16,7 +15,7 @@ from boomwright.report.beam.measured import (
     seen_words,
     swr_span,
 )
-from boomwright.report.model import Fact, Table, column
+from boomwright.report.model import Fact, Table, cells, fact
 from boomwright.report.site import ground_text
 from boomwright.report.wording import clean, height_label, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -31,19 +30,15 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
     low, high = (Quantity(edge, "frequency") for edge in beam.band)
     heading = phrase("{angle} from true north", angle=_degrees(beam.heading % math.tau, "angle"))
     return (
-        Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
-        Fact(label="Design frequency", value=Quantity(beam.design_frequency, "frequency")),
-        Fact(label=height_label(beam), value=_in_waves(beam.height, beam)),
-        Fact(label="Heading", value="all round alike" if beam.all_round else heading),
+        fact("Band", phrase("{low} to {high}", low=low, high=high)),
+        fact("Design frequency", Quantity(beam.design_frequency, "frequency")),
+        fact(height_label(beam), _in_waves(beam.height, beam)),
+        fact("Heading", "all round alike" if beam.all_round else heading),
     )
 
 
 def _in_waves(length: float, beam: Beam) -> Value:
-    return phrase(
-        "{length}, {waves} wavelengths",
-        length=Quantity(length, "span"),
-        waves=Quantity(length / beam.wavelength, "factor"),
-    )
+    return phrase("{:span}, {:factor} wavelengths", length, length / beam.wavelength)
 
 
 def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
@@ -56,15 +51,15 @@ def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
     material = f"{clean(beam.material.name)}, conductivity {metal}"
     facts = [
         *title_facts(beam),
-        Fact(label="First to last element", value=_in_waves(beam.boom_length, beam)),
-        Fact(label="Elements", value=len(beam.elements)),
-        Fact(label="Element material", value=material),
-        Fact(label="Feed", value=phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
-        Fact(label="SWR reference", value=reference),
+        fact("First to last element", _in_waves(beam.boom_length, beam)),
+        fact("Elements", len(beam.elements)),
+        fact("Element material", material),
+        fact("Feed", phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
+        fact("SWR reference", reference),
     ]
     if beam.wires:
         names = ", ".join(clean(wire.name) for wire in beam.wires)
-        facts.append(Fact(label="Further wires", value=names))
+        facts.append(fact("Further wires", names))
     return tuple(facts)
 
 
@@ -89,11 +84,7 @@ def _front_to_back(readings: BeamReadings) -> Quantity:
 
 def _swr(span: SwrSpan) -> Value:
     """Lowest to highest over the band."""
-    return phrase(
-        "{lowest} to {highest}",
-        lowest=Quantity(span.lowest, "swr"),
-        highest=banded(span.highest, "swr", span.error),
-    )
+    return phrase("{:swr} to {}", span.lowest, banded(span.highest, "swr", span.error))
 
 
 def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
@@ -109,10 +100,10 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
     if over is not None:
         lobe = Quantity(over.peak_elevation_deg, "angle")
     return (
-        Fact(label="Gain, free space", value=_gain(readings)),
-        Fact(label="Front-to-back, free space", value=_front_to_back(readings)),
-        Fact(label=f"SWR, {bare_words(readings.beam)}", value=_swr(swr_span(readings, None))),
-        Fact(label="Take-off angle", value=lobe),
+        fact("Gain, free space", _gain(readings)),
+        fact("Front-to-back, free space", _front_to_back(readings)),
+        fact(f"SWR, {bare_words(readings.beam)}", _swr(swr_span(readings, None))),
+        fact("Take-off angle", lobe),
     )
 
 
@@ -125,12 +116,8 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
         reference = measured.reference
-    swr_at = phrase(
-        "{match}; highest at {at}, against {reference}",
-        match=seen_words(readings, measured),
-        at=Quantity(span.at, "frequency"),
-        reference=Quantity(reference, "nominal resistance"),
-    )
+    words = "{}; highest at {:frequency}, against {:nominal resistance}"
+    swr_at = phrase(words, seen_words(readings, measured), span.at, reference)
     rows: list[tuple[str, Value, Value]] = [
         ("SWR over the band", _swr(span), swr_at),
         *_ground_rows(readings, measured),
@@ -148,9 +135,9 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
             f"Front-to-rear, {around}",
             Quantity(here.front_to_rear_db, "ratio"),
             phrase(
-                "{at}, against the strongest gain in the rear half; worst in band {worst}",
+                "{at}, against the strongest gain in the rear half; worst in band {worst:ratio}",
                 at=at_design,
-                worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
+                worst=min(point.front_to_rear_db for point in readings.sweep),
             ),
         ),
         (
@@ -162,17 +149,13 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
             "Efficiency",
             Quantity(here.efficiency, "efficiency"),
             phrase(
-                "radiated over accepted power; power balance of the computation {balance}",
-                balance=Quantity(readings.power_balance, "power balance"),
+                "radiated over accepted power; power balance of the computation {:power balance}",
+                readings.power_balance,
             ),
         ),
     ]
     return Table(
-        name="summary",
-        caption="Summary",
-        columns=tuple(column("", itemgetter(place)) for place in range(3)),
-        items=rows,
-        sentences=True,
+        name="summary", caption="Summary", columns=cells("", "", ""), items=rows, sentences=True
     )
 
 
@@ -192,26 +175,18 @@ def _ground_rows(
     over = readings.over_ground
     if over is None:
         return [("Take-off angle", "none", "the plan says free space: no ground, no lobes")]
-    where: Value = phrase(
-        "boom at {height} over {ground}",
-        height=Quantity(over.height, "span"),
-        ground=ground_text(over.ground),
-    )
+    where: Value = phrase("boom at {:span} over {}", over.height, ground_text(over.ground))
     angle, gain = over.peak_elevation_deg, over.peak_gain_dbi
     rear: list[tuple[str, Value, Value]] = []
     if isinstance(measured, AsMeasured) and measured.take_off_deg is not None:
         angle, gain = measured.take_off_deg, measured.gain_dbi
         worst, at = measured.front_to_rear_worst
-        seen = phrase("over the ground, at {at}", at=Quantity(at, "frequency"))
+        seen = phrase("over the ground, at {at:frequency}", at=at)
         rear = [("Front-to-rear, worst in band", Quantity(worst, "ratio"), seen)]
         where = phrase("matched, {where}", where=where)
     return [
         *rear,
-        (
-            "Modelled gain",
-            banded(gain, "gain", over.gain_error_db),
-            where,
-        ),
+        ("Modelled gain", banded(gain, "gain", over.gain_error_db), where),
         (
             "Take-off angle",
             Quantity(angle, "angle"),

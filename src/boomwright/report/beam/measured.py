@@ -11,7 +11,7 @@ from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.readings import sweep_table
-from boomwright.report.model import Fact, Table
+from boomwright.report.model import Fact, Table, fact
 from boomwright.report.wording import clean, held_at
 from boomwright.solver import SweepPoint
 from boomwright.study.as_measured import USUAL_LINE
@@ -27,20 +27,11 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
     over: Value = "in free space"
     if ground.kind != "free space":
         name = "perfect" if ground.kind == "perfect" else clean(ground.name) or "its"
-        over = phrase(
-            "{what}{height} over {ground} ground",
-            what=f"{held_at(beam)} ".lstrip(),
-            height=height,
-            ground=name,
-        )
+        over = phrase("{}{} over {} ground", f"{held_at(beam)} ".lstrip(), height, name)
     near = ", ".join(clean(other.name) for other in beam.neighbours)
     at: Value = "at the match, because the plan has no line"
     if line is not None:
-        at = phrase(
-            "at the radio, through {length} of {line}",
-            length=Quantity(line.length, "span"),
-            line=clean(line.line.name),
-        )
+        at = phrase("at the radio, through {:span} of {}", line.length, clean(line.line.name))
     return phrase(
         "{kind}{proposed}, {over}{near}; SWR {at}",
         kind=clean(measured.match.kind),
@@ -61,30 +52,20 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     if measured.take_off_deg is not None:
         lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain"
     return (
-        Fact(
-            label="SWR as measured, worst",
-            value=phrase(
-                "{worst}, {design} at design",
-                worst=Quantity(worst, "swr", unknown),
-                design=Quantity(design, "swr"),
-            ),
+        fact(
+            "SWR as measured, worst",
+            phrase("{}, {:swr} at design", Quantity(worst, "swr", unknown), design),
         ),
-        Fact(
-            label="Front-to-rear, worst in band",
-            value=Quantity(measured.front_to_rear_worst[0], "ratio"),
-        ),
-        Fact(label=gain, value=Quantity(measured.gain_dbi, "gain")),
-        Fact(label="Take-off angle", value=lobe),
+        fact("Front-to-rear, worst in band", Quantity(measured.front_to_rear_worst[0], "ratio")),
+        fact(gain, Quantity(measured.gain_dbi, "gain")),
+        fact("Take-off angle", lobe),
     )
 
 
 def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
     """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
     return tuple(
-        Fact(
-            label=band_words(each.beam),
-            value=measured_line(each),
-        )
+        fact(band_words(each.beam), measured_line(each))
         for each in (measured.further if measured is not None else ())
     )
 
@@ -182,12 +163,13 @@ def measured_line(measured: AsMeasured | NotMeasured) -> Value:
         return measured_words(measured)
     lobe: Value = "in free space"
     if measured.take_off_deg is not None:
-        lobe = phrase("at {angle}", angle=Quantity(measured.take_off_deg, "angle"))
+        lobe = phrase("at {angle:angle}", angle=measured.take_off_deg)
     return phrase(
-        "SWR {worst} worst, {design} at design; front-to-rear {rear} worst; {gain} {lobe}",
-        worst=Quantity(measured.swr_worst[0], "swr"),
-        design=Quantity(measured.swr_design, "swr"),
-        rear=Quantity(measured.front_to_rear_worst[0], "ratio"),
-        gain=Quantity(measured.gain_dbi, "gain"),
+        "SWR {worst:swr} worst, {design:swr} at design; front-to-rear {rear:ratio} worst; "
+        "{gain:gain} {lobe}",
+        worst=measured.swr_worst[0],
+        design=measured.swr_design,
+        rear=measured.front_to_rear_worst[0],
+        gain=measured.gain_dbi,
         lobe=lobe,
     )

@@ -10,7 +10,6 @@ from typing import Any
 import numpy as np
 
 from boomwright.base.quantity import Quantity
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Beam
 from boomwright.reach import OverGround
 from boomwright.report.model import Column, Table, column
@@ -111,11 +110,7 @@ def current_table(currents: Sequence[ElementCurrent]) -> Table[ElementCurrent]:
             column("element", lambda one: one.label),
             column("place", lambda one: one.place, kind="sawn length"),
             column("centre current", lambda one: abs(one.middle), kind="small current"),
-            column(
-                "phase",
-                lambda one: math.degrees(cmath.phase(one.middle)),
-                kind="angle",
-            ),
+            column("phase", lambda one: math.degrees(cmath.phase(one.middle)), kind="angle"),
         ),
         items=currents,
     )
@@ -124,7 +119,7 @@ def current_table(currents: Sequence[ElementCurrent]) -> Table[ElementCurrent]:
 def size_table(beam: Beam) -> Table[Any]:
     """Places and lengths of the elements."""
     origin = min((element.position for element in beam.elements), default=0.0)
-    rows = zip(element_labels(beam), beam.elements, strict=True)
+    rows = zip(beam.element_labels, beam.elements, strict=True)
     return Table(
         name="sizes",
         caption="Places and lengths of the elements",

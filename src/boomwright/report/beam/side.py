@@ -8,7 +8,7 @@ from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.report.model import Canvas, Picture, Table, column
+from boomwright.report.model import Picture, Table, cells, drawing
 
 
 def side_extent(plans: Sequence[Plan], limit: float | None = None) -> tuple[float, float]:
@@ -17,23 +17,15 @@ def side_extent(plans: Sequence[Plan], limit: float | None = None) -> tuple[floa
     Args:
         limit: highest part allowed; None for no limit [m]
     """
-    up = max([beam.height + _rise(beam) for plan in plans for beam in plan.beams] + [limit or 0.0])
+    beams = [beam for plan in plans for beam in plan.beams]
+    frames = [beam.frame for beam in beams if beam.frame is not None]
+    supports = [plan.support for plan in plans if plan.support is not None]
+    up = max(limit or 0.0, *(beam.height + _rise(beam) for beam in beams))
     out = max(
-        [element.reach for plan in plans for beam in plan.beams for element in beam.elements]
-        + [
-            ring.anchor_radius
-            for plan in plans
-            if plan.support is not None
-            for ring in plan.support.guy
-        ]
-        + [
-            point.place[1]
-            for plan in plans
-            for beam in plan.beams
-            if beam.frame is not None
-            for point in beam.frame.points
-        ]
-        + [charts.PERSON]
+        charts.PERSON,
+        *(element.reach for beam in beams for element in beam.elements),
+        *(ring.anchor_radius for support in supports for ring in support.guy),
+        *(point.place[1] for frame in frames for point in frame.points),
     )
     return 1.08 * up, 1.1 * out
 
@@ -45,25 +37,18 @@ def _rise(beam: Beam) -> float:
 def side_picture(plan: Plan) -> Picture:
     """Draw the station of a plan from the side, all its antennas and what carries them."""
     up, out = side_extent((plan,))
-    heights = _heights(plan)
-
-    def draw(canvas: Canvas) -> str:
-        said = [phrase("{name} at {height}", name=name, height=height) for name, height in heights]
-        return charts.station_profile(
+    said = listed([phrase("{} at {}", *each) for each in _heights(plan)])
+    return Picture(
+        name="side",
+        title="Station from the side, to scale",
+        draw=drawing(
+            charts.station_profile,
             plan=plan,
             up=up,
             out=out,
             named="support not given",
-            description=f"Seen from the side, to scale: {canvas.write(listed(said))}.",
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
-    return Picture(
-        name="side",
-        title="Station from the side, to scale",
-        draw=draw,
+            description=phrase("Seen from the side, to scale: {}.", said),
+        ),
         behind=side_heights(plan),
     )
 
@@ -73,7 +58,7 @@ def side_heights(plan: Plan) -> Table[tuple[Value, Quantity]]:
     return Table(
         name="side",
         caption="Heights above ground",
-        columns=(column("part", lambda item: item[0]), column("height", lambda item: item[1])),
+        columns=cells("part", "height"),
         items=_heights(plan),
     )
 

@@ -7,7 +7,7 @@ of the work are moved apart along one line; lengths along the element and upward
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, Literal
 
 from boomwright.base import UnitSystem
@@ -192,9 +192,7 @@ def _block_faces(block: Block, middle: float) -> list[tuple[Point, ...]]:
     (x, y, z), (a, b, c) = block.middle, (0.5 * each for each in block.size)
 
     def face(*corners: Place) -> tuple[Point, ...]:
-        return tuple(
-            _flat((x + i * a, y + j * b, z + k * c), middle) for i, j, k in corners
-        )  # fmt: skip
+        return tuple(_flat((x + i * a, y + j * b, z + k * c), middle) for i, j, k in corners)
 
     return [
         face((-1, -1, -1), (-1, 1, -1), (-1, 1, 1), (-1, -1, 1)),  # towards the rear
@@ -261,12 +259,11 @@ def _spot(drawn: _Drawn, middle: float) -> Point:
     return _flat(solid.middle, middle)
 
 
-def _threads(shown: Sequence[_Drawn], middle: float) -> list[Stroke]:
+def _threads(shown: Sequence[_Drawn], middle: float) -> Iterator[Stroke]:
     """Lines along which the parts go together: down through the plate, and along the element."""
-    found: list[Stroke] = []
 
-    def line(*points: Place) -> None:
-        found.append(Stroke(layer="CENTRE", points=tuple(_flat(point, middle) for point in points)))
+    def line(*points: Place) -> Stroke:
+        return Stroke(layer="CENTRE", points=tuple(_flat(point, middle) for point in points))
 
     plate = [each for each in shown if each.part.role == "element plate"]
     tubes = [each.solids[0] for each in shown if each.part.role == "element tube"]
@@ -276,12 +273,11 @@ def _threads(shown: Sequence[_Drawn], middle: float) -> list[Stroke]:
         (x, y, z), down = each.solids[len(each.solids) // 2].middle, plate[0].solids[0].middle[2]
         # Bow and plate stand over each other where the part is not moved sideways.
         out = _APART["U-bolt"][1] if _kind(each.part) == "U-bolt" else 0.0
-        line((x, y, z), (x, y - math.copysign(out, y), down))
+        yield line((x, y, z), (x, y - math.copysign(out, y), down))
     if len(tubes) > 1:
         x, _, z = tubes[0].middle
         reach = max(max(abs(bar.middle[1]) for bar in tubes), _SHOWN)
-        line((x, reach, z), (x, -reach, z))
-    return found
+        yield line((x, reach, z), (x, -reach, z))
 
 
 def _alike(shown: Sequence[_Drawn]) -> list[tuple[_Drawn, list[str]]]:
@@ -305,7 +301,7 @@ def _label(part: Part, marks: list[str], system: UnitSystem) -> str:
 def _callouts(
     spots: Sequence[tuple[_Drawn, Point]], sides: tuple[float, float], high: float,
     system: UnitSystem,
-) -> list[Shape]:  # fmt: skip
+) -> Iterator[Shape]:  # fmt: skip
     """Write each part's mark, name and length beside the view, with a leader to it."""
     at = {id(each): spot for each, spot in spots}
     entries = [
@@ -313,7 +309,6 @@ def _callouts(
         for each, marks in _alike([each for each, _ in spots])
     ]
     middle = 0.5 * (sides[0] + sides[1])
-    shapes: list[Shape] = []
     halves: dict[Literal["start", "end"], list[tuple[Point, str]]] = {"end": [], "start": []}
     for spot, text in sorted(entries, key=lambda entry: -entry[0][1]):
         wanted: Literal["start", "end"] = "end" if spot[0] < middle else "start"
@@ -329,14 +324,11 @@ def _callouts(
             # A little higher than the part, so that no leader runs along what lies beside it.
             y = min(spot[1] + 1.6 * high, y - 0.8 * high)
             elbow = x + (1.5 * high if side == "end" else -1.5 * high)
-            shapes.append(
-                Stroke(layer="DIMENSIONS", points=((x, y), (elbow, y), spot))
-            )  # fmt: skip
+            yield Stroke(layer="DIMENSIONS", points=((x, y), (elbow, y), spot))
             for line in lines:
                 at_x = x + (-0.4 * high if side == "end" else 0.4 * high)
-                shapes.append(Note(at=(at_x, y), text=line, anchor=side))
+                yield Note(at=(at_x, y), text=line, anchor=side)
                 y -= 1.7 * high
-    return shapes
 
 
 def _side(each: _Drawn) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, inches_sixteenths
-from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
+from boomwright.base.quantity import PerSystem, Value, phrase, write
 from boomwright.base.records import dataclass
 from boomwright.parts import Bar, Block, Fastener, Hole, Part
 
@@ -71,13 +71,11 @@ def size_to_buy(part: Part) -> Value:
     if isinstance(first, Block):
         return _sides(*first.size)
     if part.unit == "m":
-        return phrase("Ø {size}, {long}", size=_sides(first.diameter),
-                      long=Quantity(part.quantity, "span"))  # fmt: skip
+        return phrase("Ø {}, {:span}", _sides(first.diameter), part.quantity)
     if first.bore:
         return phrase("Ø {outer}, bore {bore}, {long} long", outer=_sides(first.diameter),
                       bore=_sides(first.bore), long=_sides(first.length))  # fmt: skip
-    return phrase("Ø {size}, {long} long", size=_sides(first.diameter),
-                  long=_sides(first.length))  # fmt: skip
+    return phrase("Ø {}, {} long", _sides(first.diameter), _sides(first.length))
 
 
 def bought_parts(parts: Iterable[Part]) -> tuple[Counted, ...]:

@@ -10,13 +10,7 @@ from boomwright.parts import TIP_JOINT, Beam, Cut, Part, TubeKind
 from boomwright.plan import Plan
 from boomwright.plan.resolve import beam_cutting, station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
-from boomwright.report.build.shop import (
-    NOTHING,
-    ShopElement,
-    ShopTube,
-    sawn_cut,
-    shop_elements,
-)
+from boomwright.report.build.shop import NOTHING, ShopElement, ShopTube, sawn_cut, shop_elements
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 
 #: pieces that belong to no tube of an element, in the order of the list
@@ -83,10 +77,7 @@ def sawn_pieces(
         key = (cut.kind, cut_length(cut.overlap), part.holes, part.role, sawn, shown)
         before = alike[key].parts if key in alike else ()
         alike[key] = SawnPiece(
-            parts=(*before, part),
-            sawn=sawn,
-            exposed=shown,
-            overlap=cut_length(cut.overlap),
+            parts=(*before, part), sawn=sawn, exposed=shown, overlap=cut_length(cut.overlap)
         )
     pieces += alike.values()
     return tuple(pieces)

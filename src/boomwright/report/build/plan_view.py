@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -64,50 +64,40 @@ def _letters(tip: float, shop: ShopBoom, system: UnitSystem) -> float:
     return max(min(tip / 45.0, closest / 12.0), tip / 200.0)
 
 
-def _boom(shop: ShopBoom, high: float, system: UnitSystem) -> list[Shape]:
+def _boom(shop: ShopBoom, high: float, system: UnitSystem) -> Iterator[Shape]:
     long = drawn(shop.length, system=system)
     margin = 4.0 * high
-    shapes: list[Shape] = [Stroke(layer="CENTRE", points=((-margin, 0.0), (long + margin, 0.0)))]
+    yield Stroke(layer="CENTRE", points=((-margin, 0.0), (long + margin, 0.0)))
     start = NOTHING
     for part in shop.parts:
-        shapes.append(
-            DrawnTube(start=(drawn(start, system=system), 0.0),
-                      end=drawn(start + part, system=system),
-                      diameter=1e3 * (shop.boom.diameter if shop.boom else 0.0))
-        )  # fmt: skip
+        yield DrawnTube(start=(drawn(start, system=system), 0.0),
+                        end=drawn(start + part, system=system),
+                        diameter=1e3 * (shop.boom.diameter if shop.boom else 0.0))  # fmt: skip
         start += part
-    return shapes
 
 
-def _element(element: ShopElement, x: float, high: float, system: UnitSystem) -> list[Shape]:
+def _element(element: ShopElement, x: float, high: float, system: UnitSystem) -> Iterator[Shape]:
     tip = drawn(element.cut.half_length, system=system)
-    shapes: list[Shape] = [Stroke(layer="CENTRE", points=((x, -1.01 * tip), (x, 1.01 * tip)))]
+    yield Stroke(layer="CENTRE", points=((x, -1.01 * tip), (x, 1.01 * tip)))
     for number, tube in enumerate(element.tubes):
         radius, end = 500.0 * tube.kind.diameter, drawn(tube.reaches, system=system)
         begin = drawn(tube.starts + tube.overlap, system=system)
         sides = [(-end, end)] if not tube.right else [(begin, end), (-end, -begin)]
-        shapes += [
+        yield from [
             Stroke(layer="TUBES", closed=True,
                    points=((x - radius, a), (x + radius, a), (x + radius, b), (x - radius, b)))
             for a, b in sides
         ]  # fmt: skip
-        shapes.append(
-            Measure(start=(x, 0.0), end=(x, end), place=x + (2.0 + 2.0 * number) * high,
-                    text=shop_length(tube.reaches, system=system), upright=True)
-        )  # fmt: skip
+        yield Measure(start=(x, 0.0), end=(x, end), place=x + (2.0 + 2.0 * number) * high,
+                      text=shop_length(tube.reaches, system=system), upright=True)  # fmt: skip
     half = element.half_gap
     if half.millimetres:
         gap = drawn(half, system=system)
-        shapes.append(
-            Measure(start=(x, -gap), end=(x, gap), place=x - 2.0 * high, upright=True,
-                    text=f"gap {shop_length(half + half, system=system)}")
-        )  # fmt: skip
+        yield Measure(start=(x, -gap), end=(x, gap), place=x - 2.0 * high, upright=True,
+                      text=f"gap {shop_length(half + half, system=system)}")  # fmt: skip
     full = shop_length(element.cut.full_length, system=system)
-    shapes.append(
-        Note(at=(x, tip + 1.5 * high), upright=True,
-             text=f"{element.cut.number} {element.cut.label}, tip to tip {full}")
-    )  # fmt: skip
-    return shapes
+    yield Note(at=(x, tip + 1.5 * high), upright=True,
+               text=f"{element.cut.number} {element.cut.label}, tip to tip {full}")  # fmt: skip
 
 
 def _stations(shop: ShopBoom, *, low: float, high: float, system: UnitSystem) -> list[Shape]:

@@ -12,7 +12,6 @@ from collections.abc import Iterable, Sequence
 
 from boomwright.base import UnitSystem
 from boomwright.base.records import dataclass, replace
-from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Bar, Beam, Cut, Part, Role, TubeKind, element_group
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -107,7 +106,7 @@ def element_cuts(
         boom: its boom; places are then rounded as the tape reads them from the boom's rear end;
             None rounds from the rear element
     """
-    labels = element_labels(beam)
+    labels = beam.element_labels
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     bars: dict[str, list[Bar]] = {}
     for part in parts:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Literal
 
@@ -138,25 +138,23 @@ def _ends(ends: list[float]) -> list[_Mark]:
     ]
 
 
-def _sitting(parts: Sequence[Part]) -> list[_Mark]:
+def _sitting(parts: Sequence[Part]) -> Iterator[_Mark]:
     """What sits on the boom besides elements; what is spread across it is no place to mark."""
-    found = []
     for part in parts:
         if not part.solids:
             continue
         at, mark = _along(part), (part.mark,)
         if part.role == "mast plate":
-            found.append(_Mark(name=_MAST_PLATE, kind="mast", at=at, marks=mark))
+            yield _Mark(name=_MAST_PLATE, kind="mast", at=at, marks=mark)
         elif part.role == "box":
-            found.append(_Mark(name=f"{part.name}, middle", kind="fitting", at=at, marks=mark))
+            yield _Mark(name=f"{part.name}, middle", kind="fitting", at=at, marks=mark)
         elif part.role == "fitting" and part.group == "boom":
-            found.append(_Mark(name=part.name, kind="fitting", at=at, marks=mark))
+            yield _Mark(name=part.name, kind="fitting", at=at, marks=mark)
         elif part.role == "truss":
             (bar,) = part.solids
             if isinstance(bar, Bar):
-                found.append(_Mark(name="boom truss, its end on the boom", kind="fitting",
-                                   at=bar.end[0], marks=mark))  # fmt: skip
-    return found
+                yield _Mark(name="boom truss, its end on the boom", kind="fitting",
+                            at=bar.end[0], marks=mark)  # fmt: skip
 
 
 def _balance(station: Assembly, beam: Beam) -> list[_Mark]:

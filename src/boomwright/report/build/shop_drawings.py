@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, UnitSystem
@@ -81,7 +81,7 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
     thickening = max(1.0, 3.4 * high / thickest)
     tall = thickest * thickening
     shapes: list[Shape] = [
-        Stroke(layer="CENTRE", points=((0.0, 0.9 * tall), (0.0, -0.5 * tall - 4.2 * high))),
+        Stroke(layer="CENTRE", points=((0.0, 0.9 * tall), (0.0, -0.5 * tall - 4.2 * high)))
     ]
     for tube in element.tubes:
         start = drawn(tube.starts, system=system)
@@ -110,8 +110,7 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
 
 def _element_rows(
     element: ShopElement, *, tall: float, high: float, system: UnitSystem
-) -> list[Shape]:
-    shapes: list[Shape] = []
+) -> Iterator[Shape]:
     chain, tape = -0.5 * tall - 2.6 * high, -0.5 * tall - 5.4 * high
     ends, taken = [0.0], -math.inf
     base = 0.5 * tall
@@ -125,24 +124,19 @@ def _element_rows(
         crowded = base == 0.5 * tall and middle - 0.5 * wide < taken
         base = 0.5 * tall + (2.9 * high if crowded else 0.0)
         taken = middle + 0.5 * wide if not crowded else taken
-        shapes += [
-            Note(at=(middle, base + 2.6 * high), text=mark, size=1.15, anchor="middle"),
-            Note(at=(middle, base + 1.1 * high), text=size, size=0.82, anchor="middle"),
-            Measure(start=(start, -0.5 * tall), end=(end, -0.5 * tall), place=chain,
-                    text=shop_length(tube.exposed, system=system)),
-        ]  # fmt: skip
+        yield Note(at=(middle, base + 2.6 * high), text=mark, size=1.15, anchor="middle")
+        yield Note(at=(middle, base + 1.1 * high), text=size, size=0.82, anchor="middle")
+        yield Measure(start=(start, -0.5 * tall), end=(end, -0.5 * tall), place=chain,
+                      text=shop_length(tube.exposed, system=system))  # fmt: skip
         ends.append(end)
     wished = spread(ends, room=1.6 * high)
     shift = min(0.0, ends[-1] - wished[-1])
     texts = ["0", *(bare_length(tube.reaches, system=system) for tube in element.tubes)]
-    shapes += [
-        Reading(at=(place, -0.5 * tall), place=tape, text=text, shown=at + shift)
-        for place, at, text in zip(ends, wished, texts, strict=True)
-    ]
+    for place, at, text in zip(ends, wished, texts, strict=True):
+        yield Reading(at=(place, -0.5 * tall), place=tape, text=text, shown=at + shift)
     words = f"one tape from the boom centre line, {'mm' if system == 'metric' else 'in'}"
     longest = max(text_width(text, size=LETTER_OVER_CAPITAL * high) for text in texts)
-    shapes.append(Note(at=(0.0, tape - longest - 2.0 * high), text=words, size=0.9))
-    return shapes
+    yield Note(at=(0.0, tape - longest - 2.0 * high), text=words, size=0.9)
 
 
 def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:

@@ -7,7 +7,7 @@ lies level, the heading upwards. Left is the left half seen from behind the rear
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Final, Literal
 
@@ -123,16 +123,14 @@ def _span(solid: Bar | Block, place: float) -> tuple[Point, Point]:
     return (1e3 * low[0], 1e3 * low[1]), (1e3 * high[0], 1e3 * high[1])
 
 
-def _boom(half: float, flat: list[Point], view: _View, high: float) -> list[Shape]:
+def _boom(half: float, flat: list[Point], view: _View, high: float) -> Iterator[Shape]:
     level = view(1.0, 0.0)[0] != 0.0
     along = [point[0 if level else 1] for point in flat]
     low, far = min(along) - 2.0 * high, max(along) + 2.0 * high
-    shapes: list[Shape] = [Stroke(layer="CENTRE", points=(view(low, 0.0), view(far, 0.0)))]
+    yield Stroke(layer="CENTRE", points=(view(low, 0.0), view(far, 0.0)))
     if half > 0.0:
-        shapes += [
-            Stroke(layer="HIDDEN", points=(view(low, side * half), view(far, side * half)))
-            for side in (1.0, -1.0)
-        ]
+        for side in (1.0, -1.0):
+            yield Stroke(layer="HIDDEN", points=(view(low, side * half), view(far, side * half)))
         x, y = view(far if abs(far) < abs(low) else low, half)
         longer = low if abs(low) > abs(far) else far
         anchor: Literal["start", "middle", "end"] = "end"
@@ -142,15 +140,13 @@ def _boom(half: float, flat: list[Point], view: _View, high: float) -> list[Shap
             at, anchor = (x, y + 0.9 * high), "end" if abs(far) < abs(low) else "start"
         else:
             at = (x - 0.6 * high, y + 0.8 * high)
-        shapes.append(Note(at=at, text="boom", anchor=anchor))
-    return shapes
+        yield Note(at=at, text="boom", anchor=anchor)
 
 
 def _names(
     parts: Sequence[Part], place: float, reach: float, view: _View, high: float, *, cut: bool
-) -> list[Shape]:
+) -> Iterator[Shape]:
     level = view(1.0, 0.0)[0] != 0.0
-    shapes: list[Shape] = []
     for part in parts:
         low, far = _span(part.solids[0], place)
         if low[1] > reach or far[1] < -reach:
@@ -166,25 +162,23 @@ def _names(
             y = math.copysign((0.98 if level else 0.75) * reach, 1.0 if left else -1.0)
             x, v = view(far[0], y)
             at = (x + 0.8 * high, v) if level else (x, v + 1.2 * high)
-            shapes.append(Note(at=at, text=f"{part.mark}  {half}",
-                               anchor="start" if level else "middle"))  # fmt: skip
+            yield Note(at=at, text=f"{part.mark}  {half}", anchor="start" if level else "middle")
             continue
         middle = (0.5 * (low[0] + far[0]), 0.5 * (low[1] + far[1]))
         x, v = view(*middle)
         if part.role in {"box", "capacitor"}:
             up = view(0.0, far[1])[1] + 0.9 * high if level else v  # clear of what lies over it
-            shapes.append(Note(at=(x, up), text=part.mark, anchor="middle"))
+            yield Note(at=(x, up), text=part.mark, anchor="middle")
         elif part.role == "element plate":
-            shapes.append(Note(at=(low[0] + 0.5 * high, low[1] + 0.9 * high), text=part.mark))
+            yield Note(at=(low[0] + 0.5 * high, low[1] + 0.9 * high), text=part.mark)
         elif part.form == "rod":
             out = 1.3 * high * (1.0 if middle[1] > 0.0 else -1.0) if level else -1.4 * high
-            shapes.append(Note(at=(x, v + out), text=part.mark, anchor="middle"))
+            yield Note(at=(x, v + out), text=part.mark, anchor="middle")
         else:
             edge = view(far[0], low[1])
             at = (edge[0] + 1.3 * high, edge[1] - 1.2 * high) if level \
                 else (edge[0], v + 1.6 * high)  # fmt: skip
-            shapes.append(Note(at=at, text=part.mark, anchor="middle"))
-    return shapes
+            yield Note(at=at, text=part.mark, anchor="middle")
 
 
 def _measures(
@@ -241,9 +235,8 @@ def _measures(
 
 
 def _hairpin_measures(
-    bars: Sequence[Bar], strap: Block, place: float, view: _View, high: float,
-    *, system: UnitSystem,
-) -> tuple[list[Measure], str]:  # fmt: skip
+    bars: Sequence[Bar], strap: Block, place: float, view: _View, high: float, *, system: UnitSystem
+) -> tuple[list[Measure], str]:
     """How far apart the rods of a hairpin stand, where its short is, and how far they run past."""
     told, rod = partial(_told, system=system), bars[0]
     thick = told(1e3 * rod.diameter)

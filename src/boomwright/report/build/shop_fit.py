@@ -28,12 +28,7 @@ def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
 
 def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
     outer, wall, inner = key
-    where = phrase(
-        "tubes {joints}, Ø {inner} into Ø {outer}",
-        joints=", ".join(joints),
-        inner=Quantity(inner, "wire size"),
-        outer=Quantity(outer, "wire size"),
-    )
+    where = phrase("tubes {}, Ø {:wire size} into Ø {:wire size}", ", ".join(joints), inner, outer)
     if wall == 0.0:
         return Notice(
             code="book.fit-unknown",
@@ -56,7 +51,7 @@ def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
             ),
             severity="caution",
             value=value,
-            limit=phrase("{play} play", play=Quantity(_MOST_PLAY, "wire size")),
+            limit=phrase("{play:wire size} play", play=_MOST_PLAY),
             source="common-practice-tubing",
         )
     return None

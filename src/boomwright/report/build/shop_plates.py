@@ -54,8 +54,7 @@ def made_plates(parts: Sequence[Part], *, mast: float | None) -> tuple[MadePlate
     Args:
         mast: diameter of what the boom is clamped to; None while it is not known [m]
     """
-    boom = next((part.cut.kind.diameter for part in parts if part.role == "boom" and part.cut),
-                0.0)  # fmt: skip
+    boom = next((part.cut.kind.diameter for part in parts if part.role == "boom" and part.cut), 0.0)
     found: dict[MadePlate, list[str]] = {}
     for part in parts:
         blocks = [solid for solid in part.solids if isinstance(solid, Block)]

@@ -6,15 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import (
-    PerReader,
-    Quantity,
-    Value,
-    listed,
-    phrase,
-    places_in,
-    settled,
-)
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, places_in, settled
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -26,7 +18,7 @@ from boomwright.cost import (
     TubePiece,
     in_currency,
 )
-from boomwright.report.model import Column, Fact, Report, Table, column, facts_table
+from boomwright.report.model import Column, Fact, Report, Table, column, fact, facts_table
 from boomwright.study.cost import ONE_METRE_MORE, Costing
 
 #: units of a bill that a reader has in a system of his own, each with its kind
@@ -66,21 +58,21 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact(label="Estimate", value="none: the plan names no prices"),)
-    facts = [Fact(label="Estimate", value=estimate_told(made))]
+        return (fact("Estimate", "none: the plan names no prices"),)
+    facts = [fact("Estimate", estimate_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
-        facts.append(Fact(label="Budget", value=held))
+        facts.append(fact("Budget", held))
     if made.unpriced:
-        facts.append(Fact(label="Lines without a price", value=len(made.unpriced)))
+        facts.append(fact("Lines without a price", len(made.unpriced)))
     if made.labour_hours:
-        hours = phrase("{hours} h, not priced", hours=Quantity(made.labour_hours, "number"))
-        facts.append(Fact(label="Own time", value=hours))
+        hours = phrase("{hours:number} h, not priced", hours=made.labour_hours)
+        facts.append(fact("Own time", hours))
     if not made.nothing_priced:
-        facts.append(Fact(label="Not in the estimate", value=_LEFT_OUT))
+        facts.append(fact("Not in the estimate", _LEFT_OUT))
     dated = f"{result.price_list or 'none'}; age of prices counted to {result.today}"
-    return (*facts, Fact(label="Price list", value=dated))
+    return (*facts, fact("Price list", dated))
 
 
 #: what a station also needs and no bill here holds
@@ -246,20 +238,15 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
     for change in result.changes:
         name: Value = change.name
         if change.name == ONE_METRE_MORE:
-            name = phrase("{step} more height", step=Quantity(change.step, "bought length"))
-        lines = phrase(
-            " ({more} lines not priced)", more=Quantity(change.unpriced_change, "count change")
-        )
+            name = phrase("{step:bought length} more height", step=change.step)
+        lines = phrase(" ({more:count change} lines not priced)", more=change.unpriced_change)
         more = lines if change.unpriced_change else ""
         sums.append((phrase("More for {name}{more}", name=name, more=more), change.change))
     return Table(
         name="sums",
         under_heading=True,
         caption=f"Sums, and what one step more of a choice costs, in {made.currency}",
-        columns=(
-            column("sum", lambda item: item[0]),
-            *_amounts(lambda item: item[1]),
-        ),
+        columns=(column("sum", lambda item: item[0]), *_amounts(lambda item: item[1])),
         items=sums,
         note=f"The estimate adds {'tax and ' if made.tax else ''}contingency to the likely sum. "
         "Its low is the estimate less, its high the estimate plus, the root of the sum of squares "
@@ -293,14 +280,14 @@ def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ..
         ),
         items=bars,
         note=phrase(
-            "{needed} needed, {bought} bought{best}.",
-            needed=Quantity(packing.needed, "bought length"),
-            bought=Quantity(packing.bought, "bought length"),
+            "{needed:bought length} needed, {bought:bought length} bought{best}.",
+            needed=packing.needed,
+            bought=packing.bought,
             best="; no cutting plan needs less"
             if math.isclose(packing.over_bound, 0.0, abs_tol=1e-9)
             else phrase(
-                ", {over} over the least that any cutting plan can reach",
-                over=Quantity(packing.over_bound, "exact share"),
+                ", {over:exact share} over the least that any cutting plan can reach",
+                over=packing.over_bound,
             ),
         ),
         large=True,

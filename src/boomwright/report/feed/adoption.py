@@ -6,7 +6,7 @@ from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.report.beam.measured import measured_words
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, cells, fact
 from boomwright.study.adopting import Adoption
 from boomwright.study.feed_parts.results import SEEN, AsMeasured, NotMeasured
 
@@ -27,29 +27,22 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
         return ()
     if after.swr_worst[0] <= before.swr_worst[0] + SEEN:
         return ()
-    value = phrase(
-        "the worst SWR in the band rises from {before} to {after}",
-        before=Quantity(before.swr_worst[0], "swr"),
-        after=Quantity(after.swr_worst[0], "swr"),
-    )
-    return (Fact(label="Consider", value=value),)
+    words = "the worst SWR in the band rises from {:swr} to {:swr}"
+    value = phrase(words, before.swr_worst[0], after.swr_worst[0])
+    return (fact("Consider", value),)
 
 
 def comparison_table(
     before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured
 ) -> Table[Any]:
     """Hold what will be measured with a match against what is measured without it."""
-    rows = list(zip(_figures(before), _figures(after), strict=True))
+    pairs = zip(_figures(before), _figures(after), strict=True)
     return Table(
         name="comparison",
         group="match",
         caption="Before and after adopting the match, as measured",
-        columns=(
-            column("figure", lambda row: row[0][0]),
-            column("before", lambda row: row[0][1]),
-            column("after", lambda row: row[1][1]),
-        ),
-        items=rows,
+        columns=cells("figure", "before", "after"),
+        items=[(*was, then) for was, (_, then) in pairs],
         note=phrase("As measured: {words}.", words=measured_words(after)),
     )
 

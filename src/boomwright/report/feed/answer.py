@@ -6,7 +6,7 @@ import numpy as np
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.beam.measured import band_facts, measured_facts, measured_words
-from boomwright.report.model import Fact
+from boomwright.report.model import Fact, fact
 from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
 
@@ -19,30 +19,21 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     further = []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
-            value = phrase(
-                "{here} at design, {worst} at worst in the band",
-                here=swr(match.swr),
-                worst=swr(float(band_swr(match)[1].max())),
-            )
-            further.append(Fact(label=f"SWR at the match, {words}", value=value))
-    further.append(
-        Fact(label="SWR without a match", value=_at_worst(float(np.max(each.before.swr))))
-    )
+            said = "{} at design, {} at worst in the band"
+            value = phrase(said, swr(match.swr), swr(float(band_swr(match)[1].max())))
+            further.append(fact(f"SWR at the match, {words}", value))
+    further.append(fact("SWR without a match", _at_worst(float(np.max(each.before.swr)))))
     if each.line is not None:
         lost = float(each.line.loss_db.max())
-        further.append(Fact(label="Loss in the line, at worst", value=Quantity(lost, "loss")))
+        further.append(fact("Loss in the line, at worst", Quantity(lost, "loss")))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
         needs = max(capacitors, key=lambda item: item.rated_voltage)
-        value = phrase(
-            "{volts}, {amperes}",
-            volts=Quantity(needs.rated_voltage, "voltage"),
-            amperes=Quantity(needs.current, "current"),
-        )
-        facts.append(Fact(label="Capacitor to buy", value=value))
+        value = phrase("{:voltage}, {:current}", needs.rated_voltage, needs.current)
+        facts.append(fact("Capacitor to buy", value))
     if each.braids:
-        facts.append(Fact(label="Choke", value=_choke(result, each)))
-    return (*facts, *further, Fact(label="As measured", value=_conditions(result, each)))
+        facts.append(fact("Choke", _choke(result, each)))
+    return (*facts, *further, fact("As measured", _conditions(result, each)))
 
 
 def _choke(result: FeedResult, each: BeamFeed) -> Value:
@@ -50,19 +41,12 @@ def _choke(result: FeedResult, each: BeamFeed) -> Value:
     known = [case.enough for case in each.braids if case.enough is not None]
     least: Value = "no choke is enough for the pattern"
     if len(known) == len(each.braids):
-        least = phrase(
-            "at least {least} keep the pattern", least=Quantity(max(known), "choke impedance")
-        )
+        least = phrase("at least {least:choke impedance} keep the pattern", least=max(known))
     line = result.plan.line
     if line is None or line.choke is None:
         return least
     resistance, reactance = (Quantity(abs(part), "choke impedance") for part in line.choke)
-    return phrase(
-        "{least}; the plan has {resistance} resistance and {reactance} reactance",
-        least=least,
-        resistance=resistance,
-        reactance=reactance,
-    )
+    return phrase("{}; the plan has {} resistance and {} reactance", least, resistance, reactance)
 
 
 def _at_worst(ratio: float) -> Value:
@@ -77,11 +61,11 @@ def _conditions(result: FeedResult, each: BeamFeed) -> Value:
     ]
     power: Value = "power not known"
     if result.power:
-        power = phrase("{power} peak envelope power", power=Quantity(result.power, "power"))
+        power = phrase("{power:power} peak envelope power", power=result.power)
     return phrase(
-        "{measured}; SWR against {line}; {power}{refusals}",
+        "{measured}; SWR against {line:nominal resistance}; {power}{refusals}",
         measured=measured_words(each.measured),
-        line=Quantity(each.reference, "nominal resistance"),
+        line=each.reference,
         power=power,
         refusals=listed(refusals, between=""),
     )

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import phrase
 from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_travel
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
@@ -45,25 +45,12 @@ def _matches(each: BeamFeed) -> list[Picture]:
 
 def _match(name: str, match: FieldMatch, words: str) -> Picture:
     title = f"{words}: {match.kind}"
-
-    def draw(canvas: Canvas) -> str:
-        return charts.match_schematic(
-            match=match,
-            title=title,
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
     return Picture(
         name=name,
         title=title,
         group="match",
-        draw=draw,
-        caption=phrase(
-            "SWR {swr} at the design frequency; dimensions between axes.",
-            swr=swr(match.swr),
-        ),
+        draw=drawing(charts.match_schematic, match=match, title=title),
+        caption=phrase("SWR {} at the design frequency; dimensions between axes.", swr(match.swr)),
         behind=lambda system: charts.schematic_table(match, system=system),
     )
 
@@ -87,11 +74,20 @@ def _swr(each: BeamFeed) -> Picture:
     if each.beam.feed.kind != "split" or each.beam.feed.balun is not None:
         curves.append(("no match", ratio_of(each.bare.at(at), reference=each.reference)))
     said = "; ".join(f"{name} {y.min():.2f} to {y.max():.2f}" for name, y in curves)
+    title = "Standing wave ratio before and after"
 
-    def draw(canvas: Canvas) -> str:
-        return charts.line_chart(
+    def curve(name: str, y: Floats) -> Any:
+        return column(name, lambda i: y[i], kind="swr")
+
+    return Picture(
+        name="swr",
+        title=title,
+        group="match",
+        draw=drawing(
+            charts.line_chart,
+            units=False,
             kind="swr-before-after",
-            title="Standing wave ratio before and after",
+            title=title,
             description=f"Against {each.reference:g} ohm over the band: {said}.",
             x=at / 1e6,
             curves=[(name, np.minimum(y, _HIGHEST_SWR)) for name, y in curves],
@@ -99,26 +95,15 @@ def _swr(each: BeamFeed) -> Picture:
             y_label="standing wave ratio",
             x_name="frequency",
             mark=(each.beam.design_frequency / 1e6, "design"),
-            palette=canvas.palette,
-            width=canvas.width,
-        )
-
-    def curve(name: str, y: Floats) -> Any:
-        return column(name, lambda i: y[i], kind="swr")
-
-    return Picture(
-        name="swr",
-        title="Standing wave ratio before and after",
-        group="match",
-        draw=draw,
+        ),
         caption=phrase(
-            "Standing wave ratio over the band against {line}, over the plan's ground: without a "
-            "match, with it, and at the radio.",
-            line=Quantity(each.reference, "nominal resistance"),
+            "Standing wave ratio over the band against {line:nominal resistance}, over the plan's "
+            "ground: without a match, with it, and at the radio.",
+            line=each.reference,
         ),
         behind=Table(
             name="swr",
-            caption="Standing wave ratio before and after",
+            caption=title,
             columns=(
                 column("frequency", lambda i: at[i], kind="frequency"),
                 *(curve(name, y) for name, y in curves),
@@ -206,16 +191,6 @@ def _pattern(case: BraidCase) -> Picture:
     labels = ["no braid", *(f"choke: {name}" for name, _ in chosen)]
     title = "Pattern with current on the line's outside"
 
-    def draw(canvas: Canvas) -> str:
-        return charts.azimuth_pattern(
-            cuts=cuts,
-            labels=labels,
-            title=title,
-            palette=canvas.palette,
-            width=canvas.width,
-            notes=False,
-        )
-
     def gain(label: str, cut: PatternCut) -> Any:
         return column(
             label, lambda angle: float(np.interp(angle, cut.angle_deg, cut.gain_dbi)), kind="gain"
@@ -225,14 +200,15 @@ def _pattern(case: BraidCase) -> Picture:
         name="braid-pattern",
         title=title,
         group="braid",
-        draw=draw,
+        draw=drawing(
+            charts.azimuth_pattern, units=False, cuts=cuts, labels=labels, title=title, notes=False
+        ),
         caption=phrase(
-            "At the main lobe's elevation, line {line}. Solid: {solid}; dashed: {dashed}; dotted: "
-            "{dotted}.",
-            line=case.words,
-            solid=labels[0],
-            dashed=labels[1],
-            dotted=labels[2],
+            "At the main lobe's elevation, line {}. Solid: {}; dashed: {}; dotted: {}.",
+            case.words,
+            labels[0],
+            labels[1],
+            labels[2],
         ),
         behind=Table(
             name="braid-pattern",

@@ -10,25 +10,14 @@ from typing import Any, Final
 import numpy as np
 
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
-from boomwright.feed import (
-    HAIRPIN_LENGTH,
-    HALF_LENGTH,
-    Comparison,
-    FieldMatch,
-    HairpinShape,
-)
+from boomwright.feed import HAIRPIN_LENGTH, HALF_LENGTH, Comparison, FieldMatch, HairpinShape
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
-from boomwright.report.model import Column, Table, column, thinned
+from boomwright.report.model import Table, cells, column, thinned
 from boomwright.report.wording import CLAMPED, first_upper, has_joints
 from boomwright.study.computing import USUAL_POINTS
 from boomwright.study.feed import phase_lengths
-from boomwright.study.feed_parts.results import (
-    AsMeasured,
-    BeamFeed,
-    BraidCase,
-    FeedResult,
-)
+from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, BraidCase, FeedResult
 from boomwright.study.feed_parts.tries import stages_phrase
 
 _KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
@@ -64,10 +53,8 @@ def feed_brief(
             _what_to_cut(each),
             *((f"outermost joint of each half: {CLAMPED}",) if has_joints(each.beam) else ()),
             phrase(
-                "measure the SWR over the band and read it {how}",
-                how=PerReader(
-                    file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"
-                ),
+                "measure the SWR over the band and read it {}",
+                PerReader(file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"),
             ),
         )
         return (known["dimensions"], *few), steps
@@ -81,10 +68,8 @@ def _what_to_cut(each: BeamFeed) -> Value:
     """Which dimensions to cut: the plan's own where it has them, as its build sheets say."""
     if each.drawn is None:
         return phrase(
-            "write the proposed match into the plan {how}, then cut to the build sheets",
-            how=PerReader(
-                file="with boomwright feed --write", forms="on the Feed sheet", sheet="feed"
-            ),
+            "write the proposed match into the plan {}, then cut to the build sheets",
+            PerReader(file="with boomwright feed --write", forms="on the Feed sheet", sheet="feed"),
         )
     own = "cut to the plan's own match, as the build sheets say"
     before, after = each.measured, each.offered
@@ -138,17 +123,17 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
         group="match",
         caption=f"{first_upper(match.kind)}: {'' if each.drawn is None else 'the plan, '}"
         "the proposal as solved in the field, and circuit equations",
-        columns=_cells(*heads),
+        columns=cells(*heads),
         items=rows,
         note=phrase(
-            "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, "
-            "mounts of the elements {mounts}); clamps of the match, insulators and housings are "
-            "not in it. {standing}",
+            "Impedance at the line ± {all:resistance} (finer pieces {pieces:resistance}, round "
+            "conductors {round:resistance}, mounts of the elements {mounts:resistance}); clamps of "
+            "the match, insulators and housings are not in it. {standing}",
             standing=_standing(each),
-            all=Quantity(match.error.impedance, "resistance"),
-            pieces=Quantity(match.error.pieces, "resistance"),
-            round=Quantity(match.error.proximity, "resistance"),
-            mounts=Quantity(match.error.mounts, "resistance"),
+            all=match.error.impedance,
+            pieces=match.error.pieces,
+            round=match.error.proximity,
+            mounts=match.error.mounts,
         ),
     )
 
@@ -178,15 +163,6 @@ def _comparison(each: BeamFeed) -> Table[Any] | None:
     return comparison_table(each.measured, each.offered)
 
 
-def _cells(*heads: str) -> tuple[Column[Any], ...]:
-    """Columns of rows that differ in kind from one to the next."""
-
-    def cell(number: int) -> Column[Any]:
-        return column(heads[number], lambda row: row[number])
-
-    return tuple(cell(number) for number in range(len(heads)))
-
-
 def kinds_table(each: BeamFeed) -> Table[Any]:
     """All kinds of feed by their circuit equations."""
     return Table(
@@ -195,8 +171,8 @@ def kinds_table(each: BeamFeed) -> Table[Any]:
         folded=True,
         sentences=True,
         caption=phrase(
-            "Every kind of feed by its circuit equations, against {line}",
-            line=Quantity(each.reference, "nominal resistance"),
+            "Every kind of feed by its circuit equations, against {line:nominal resistance}",
+            line=each.reference,
         ),
         columns=(
             column("feed", lambda item: item.kind, key="kind"),
@@ -207,10 +183,7 @@ def kinds_table(each: BeamFeed) -> Table[Any]:
             ),
             column("SWR at design", lambda item: item.swr_design, kind="swr", key="swr"),
             column(
-                "greatest over the band",
-                lambda item: item.swr_worst,
-                kind="swr",
-                key="swr_worst",
+                "greatest over the band", lambda item: item.swr_worst, kind="swr", key="swr_worst"
             ),
         ),
         items=each.tries,
@@ -237,21 +210,16 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
     if each.choke_work is not None:
         work = each.choke_work
         size = abs(work.impedance)
-        name = phrase(
-            "choke of {impedance}, {heat} of heat",
-            impedance=Quantity(work.impedance, "impedance"),
-            heat=Quantity(work.heat, "heat"),
-        )
+        name = phrase("choke of {:impedance}, {:heat} of heat", work.impedance, work.heat)
         crest = Quantity(math.sqrt(2.0) * work.voltage, "voltage")
         rows.append((name, crest, "", Quantity(work.voltage / size, "small current")))
     if each.line is not None and each.line.rating is not None:
         rating = each.line.rating
-        name = phrase(
-            "line {line}, {heat} in its warmest metre, jacket about {rise} above still air",
-            line=each.line.line.name,
-            heat=Quantity(rating.heat, "heat per metre"),
-            rise=Quantity(rating.jacket_rise, "temperature rise"),
+        words = (
+            "line {}, {:heat per metre} in its warmest metre, jacket about "
+            "{:temperature rise} above still air"
         )
+        name = phrase(words, each.line.line.name, rating.heat, rating.jacket_rise)
         crest = Quantity(rating.peak_voltage, "voltage")
         rows.append((name, crest, "", Quantity(rating.current, "current")))
     return Table(
@@ -259,12 +227,12 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
         group="power",
         sentences=True,
         caption=phrase(
-            "At {power} peak envelope power, mean {duty} of it while transmitting, worst over the "
-            "band",
-            power=Quantity(result.power, "power"),
-            duty=Quantity(result.duty_factor, "number"),
+            "At {power:power} peak envelope power, mean {duty:number} of it while transmitting, "
+            "worst over the band",
+            power=result.power,
+            duty=result.duty_factor,
         ),
-        columns=_cells("part", "crest voltage", "buy a capacitor for", "effective current"),
+        columns=cells("part", "crest voltage", "buy a capacitor for", "effective current"),
         items=rows,
         note="Voltages and currents at the peak envelope power, heat at the mean power.",
     )
@@ -298,10 +266,10 @@ def _line(each: BeamFeed) -> Table[Any] | None:
         name="line",
         group="line",
         caption=phrase(
-            "{length} of {kind}, {loss} when matched",
-            length=Quantity(line.length, "span"),
+            "{length:span} of {kind}, {loss:loss} when matched",
+            length=line.length,
             kind=line.line.name,
-            loss=Quantity(line.reading.matched_loss_db, "loss"),
+            loss=line.reading.matched_loss_db,
         ),
         columns=(
             column("frequency", lambda i: line.frequency[i], kind="frequency"),
@@ -312,9 +280,9 @@ def _line(each: BeamFeed) -> Table[Any] | None:
         ),
         items=at,
         note=phrase(
-            "A radio without tuner leaves {unused} unused where its SWR is greatest. The line's "
-            "loss hides part of the SWR that the antenna has.",
-            unused=Quantity(line.worst.mismatch_loss_db, "loss"),
+            "A radio without tuner leaves {unused:loss} unused where its SWR is greatest. The "
+            "line's loss hides part of the SWR that the antenna has.",
+            unused=line.worst.mismatch_loss_db,
         ),
     )
 
@@ -323,22 +291,16 @@ def _braid(each: BeamFeed, case: BraidCase, number: int) -> Table[Any]:
     """The outside of the line with some chokes, on one way down."""
     enough: Value = "no choke is enough"
     if case.enough is not None:
-        enough = phrase(
-            "a choke of {enough}, as a resistance, is enough",
-            enough=Quantity(case.enough, "choke impedance"),
-        )
+        enough = phrase("a choke of {:choke impedance}, as a resistance, is enough", case.enough)
     rule: Value = ""
     if each.choke_needed is not None and number == 0:
-        rule = phrase(
-            " By the circuit rule, for the wanted suppression: {needed}.",
-            needed=Quantity(each.choke_needed.impedance, "choke impedance"),
-        )
+        words = " By the circuit rule, for the wanted suppression: {:choke impedance}."
+        rule = phrase(words, each.choke_needed.impedance)
     return Table(
         name="braid" if number == 0 else f"braid-{number + 1}",
         group="braid",
         caption=phrase(
-            "Outside of the line, {line}: changes against no braid, in the main lobe",
-            line=case.words,
+            "Outside of the line, {}: changes against no braid, in the main lobe", case.words
         ),
         columns=(
             column("choke", lambda row: row[0]),
@@ -349,9 +311,7 @@ def _braid(each: BeamFeed, case: BraidCase, number: int) -> Table[Any]:
             column("left-right", lambda row: row[1].left_right_db, kind="loss"),
             column("lobe turned", lambda row: math.degrees(row[1].direction_shift), kind="turn"),
             column(
-                "front-to-back lost",
-                lambda row: row[1].front_to_back_loss_db,
-                kind="gain change",
+                "front-to-back lost", lambda row: row[1].front_to_back_loss_db, kind="gain change"
             ),
         ),
         items=case.readings,
@@ -370,10 +330,10 @@ def _phase(each: BeamFeed) -> Table[Any] | None:
         group="kinds",
         folded=True,
         caption=phrase(
-            "Lengths of {kind} for a wanted delay at {at}, velocity factor {factor}",
-            kind=kind.name,
-            at=Quantity(each.beam.design_frequency, "frequency"),
-            factor=Quantity(kind.velocity_factor, "number"),
+            "Lengths of {} for a wanted delay at {:frequency}, velocity factor {:number}",
+            kind.name,
+            each.beam.design_frequency,
+            kind.velocity_factor,
         ),
         columns=(
             column("delay", lambda row: math.degrees(row[0]), kind="whole angle"),
@@ -392,17 +352,13 @@ def _stack(result: FeedResult) -> Table[Any] | None:
     lines = result.stack_lines
     if lines is None:
         return None
-    each = phrase(
-        "{length} of {line}, velocity factor {factor}",
-        length=Quantity(lines.length, "sawn length"),
-        line=Quantity(lines.line_impedance, "nominal resistance"),
-        factor=Quantity(lines.velocity_factor, "number"),
-    )
+    words = "{:sawn length} of {:nominal resistance}, velocity factor {:number}"
+    each = phrase(words, lines.length, lines.line_impedance, lines.velocity_factor)
     return Table(
         name="stack",
         group="kinds",
         caption=f"Lines of a stack of {lines.beams}, fed in phase",
-        columns=_cells("quantity", "value"),
+        columns=cells("quantity", "value"),
         items=(
             ("each line", each),
             ("electrical length", f"{lines.quarter_waves} quarter wavelengths"),

@@ -6,7 +6,7 @@ from boomwright.base.quantity import Quantity, phrase
 from boomwright.plan.resolve import boom_order
 from boomwright.report.beam.measured import measured_line, measured_words
 from boomwright.report.improve.search import worst_columns
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, column, fact
 from boomwright.study.several_bands import BandsResult
 
 
@@ -16,11 +16,7 @@ def bands_report(result: BandsResult) -> Report:
     fed = {order[use.driven]: use for use in result.uses}
     bands = [
         {
-            "band": phrase(
-                "{low} to {high}",
-                low=Quantity(use.band[0], "frequency"),
-                high=Quantity(use.band[1], "frequency"),
-            ),
+            "band": phrase("{:frequency} to {:frequency}", use.band[0], use.band[1]),
             "name": name,
             "worst": figures.worst,
         }
@@ -78,17 +74,15 @@ def _match_words(result: BandsResult) -> str:
 def _answer(result: BandsResult) -> tuple[Fact, ...]:
     searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
     measured = [
-        Fact(
-            label=phrase(
-                f"At {{frequency}}, {name}", frequency=Quantity(use.design_frequency, "frequency")
-            ),
-            value=measured_line(seen),
+        fact(
+            phrase(f"At {{frequency:frequency}}, {name}", frequency=use.design_frequency),
+            measured_line(seen),
         )
         for use, both in zip(result.uses, result.measured, strict=True)
         for name, seen in zip(("before", "after"), both, strict=True)
     ]
     return (
         *measured,
-        Fact(label="Search", value=f"{searched}, seed {result.seed}"),
-        Fact(label="As measured", value=measured_words(result.measured[0][1])),
+        fact("Search", f"{searched}, seed {result.seed}"),
+        fact("As measured", measured_words(result.measured[0][1])),
     )

@@ -25,7 +25,7 @@ from boomwright.report.improve.found import (
     Worst,
     found_by,
 )
-from boomwright.report.model import Column, Fact, Picture, Report, Table, column, drawing
+from boomwright.report.model import Column, Fact, Picture, Report, Table, column, drawing, fact
 from boomwright.study.improve import ImproveResult
 
 Item = TypeVar("Item")
@@ -47,10 +47,10 @@ def improve_report(result: ImproveResult) -> Report:
     """Say what a search found just now."""
     report = found_report(found_by(result), name=result.before.name)
     measured = (
-        Fact(label="As measured, before", value=measured_line(result.measured_before)),
-        Fact(label="As measured, after", value=measured_line(result.measured_after)),
+        fact("As measured, before", measured_line(result.measured_before)),
+        fact("As measured, after", measured_line(result.measured_after)),
     )
-    last = Fact(label="As measured", value=measured_words(result.measured_after))
+    last = fact("As measured", measured_words(result.measured_after))
     return replace(report, answer=(*measured, *report.answer, last))
 
 
@@ -69,7 +69,7 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_tolerance(found.tolerance))
         within = Quantity(found.tolerance.cut_within, "small length")
         cut = phrase("± {within}", within=within)
-        answer = (*answer, Fact(label="Cut every half to within", value=cut))
+        answer = (*answer, fact("Cut every half to within", cut))
     title = f"Size and spacing of {name}"
     return Report(
         subject="improve",
@@ -88,11 +88,11 @@ def _answer(search: FoundSearch) -> tuple[Fact, ...]:
     agreeing = f"{chosen.agreeing} of {chosen.starts} starts ended"
     kept = "all kept" if chosen.kept else "not all kept; this beam breaks them least"
     return (
-        Fact(label="Wanted", value="; ".join(search.wish)),
-        Fact(label="Agreement", value=f"{agreeing} within 0.02 dB of the best"),
-        Fact(label="Limits", value=kept),
+        fact("Wanted", "; ".join(search.wish)),
+        fact("Agreement", f"{agreeing} within 0.02 dB of the best"),
+        fact("Limits", kept),
         # A quick look ends after five: how the search went stands behind what came of it.
-        Fact(label="Search", value=f"{starts} starts, seed {search.seed}, {ended}"),
+        fact("Search", f"{starts} starts, seed {search.seed}, {ended}"),
     )
 
 
@@ -246,16 +246,12 @@ def _azimuths(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
 def _spacings(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
     free = compared[-1]
     wins = [
-        phrase(
-            f"{{gain}} against {one.spacing}",
-            gain=Quantity(free.worst[0] - one.worst[0], "gain change"),
-        )
+        phrase(f"{{gain:gain change}} against {one.spacing}", gain=free.worst[0] - one.worst[0])
         for one in compared[:-1]
     ]
     note = phrase(
-        "Gain of free spacing: {wins}. Each is the best by the wishes, which may weigh more than "
-        "gain.",
-        wins=listed(wins),
+        "Gain of free spacing: {}. Each is the best by the wishes, which may weigh more than gain.",
+        listed(wins),
     )
 
     def worst(head: str, number: int, kind: str) -> Column[SpacingCurves]:
@@ -309,11 +305,12 @@ def _tolerance(made: Tolerance) -> Table[Any]:
         ),
         items=made.spreads,
         note=phrase(
-            "Cut every half to within ± {within}: 19 of 20 beams then lose at most {gain} of gain, "
-            "{back} of front-to-back ratio and {swr} in SWR, the worst in the band.",
-            within=Quantity(made.cut_within, "small length"),
-            gain=Quantity(allowed.gain_db, "loss"),
-            back=Quantity(allowed.front_to_back_db, "ratio"),
-            swr=Quantity(allowed.swr, "number"),
+            "Cut every half to within ± {within:small length}: 19 of 20 beams then lose at most "
+            "{gain:loss} of gain, {back:ratio} of front-to-back ratio and {swr:number} in SWR, the "
+            "worst in the band.",
+            within=made.cut_within,
+            gain=allowed.gain_db,
+            back=allowed.front_to_back_db,
+            swr=allowed.swr,
         ),
     )

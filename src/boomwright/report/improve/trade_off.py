@@ -8,7 +8,7 @@ from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.beam.frontier import trade_off_sentence, trade_off_table
 from boomwright.parts import Beam
-from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column
+from boomwright.report.model import Canvas, Picture, Report, Table, column, drawing, fact
 from boomwright.study.frontier import FrontierRow, TradeOff
 from boomwright.study.frontier_fit import beam_trade_off
 
@@ -17,35 +17,22 @@ def trade_off_report(made: TradeOff) -> Report:
     """Say what gain a boom allows under each demand on the rear."""
     low, high = (Quantity(edge, "frequency") for edge in made.band)
     curves = trade_off_curves(made)
-
-    def draw(canvas: Canvas) -> str:
-        return charts.trade_off_chart(
-            curves=curves,
-            elements=made.elements,
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
     asked, designs = _rows("asked", "On the boom asked for", made.asked), _designs(made)
     best = max(made.asked, key=lambda row: row.point.gain_dbi)
     return Report(
         subject="frontier",
         title=f"{made.elements} elements: gain, boom and front-to-rear ratio",
         answer=(
-            Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
-            Fact(label="Boom", value=Quantity(made.boom, "span")),
-            Fact(label="Diameter of the elements", value=Quantity(made.diameter, "diameter")),
-            Fact(
-                label="Most gain on it, worst in the band",
-                value=Quantity(best.point.gain_dbi, "gain"),
-            ),
+            fact("Band", phrase("{low} to {high}", low=low, high=high)),
+            fact("Boom", Quantity(made.boom, "span")),
+            fact("Diameter of the elements", Quantity(made.diameter, "diameter")),
+            fact("Most gain on it, worst in the band", Quantity(best.point.gain_dbi, "gain")),
         ),
         pictures=(
             Picture(
                 name="trade-off",
                 title="Gain against boom",
-                draw=draw,
+                draw=drawing(charts.trade_off_chart, curves=curves, elements=made.elements),
                 behind=_rows("curve", "Gain against boom", made.curve),
             ),
         ),

@@ -19,7 +19,17 @@ from boomwright.permits import (
     nearest_points,
     standing_gap,
 )
-from boomwright.report.model import Fact, Offered, Picture, Report, Table, column, drawing
+from boomwright.report.model import (
+    Fact,
+    Offered,
+    Picture,
+    Report,
+    Table,
+    cells,
+    column,
+    drawing,
+    fact,
+)
 from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
@@ -98,18 +108,18 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     if standing := sum(one.standing for one in found.sheet.findings):
         told.append(phrase("{count} asked of every station", count=standing))
     facts = [
-        Fact(label="Rules looked at", value=listed(told)),
-        Fact(label="Note", value=found.sheet.general_information),
+        fact("Rules looked at", listed(told)),
+        fact("Note", found.sheet.general_information),
         *_aerodromes(held),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
         ("Turning radius", held.around.swing_radius),
     )
-    facts += [Fact(label=words, value=Quantity(far, "span")) for words, far in lengths]
-    facts.append(Fact(label="Country", value=held.country or "not given"))
+    facts += [fact(words, Quantity(far, "span")) for words, far in lengths]
+    facts.append(fact("Country", held.country or "not given"))
     if held.tables:
-        facts.append(Fact(label="Tables of airfields", value=held.tables))
+        facts.append(fact("Tables of airfields", held.tables))
     return tuple(facts)
 
 
@@ -124,11 +134,11 @@ def _aerodromes(held: Installation) -> Iterator[Fact]:
         if each.kind != "heliport"
     ]
     told = [
-        phrase("{name} {away}", name=name, away=Quantity(away, "distance"))
+        phrase("{name} {away:distance}", name=name, away=away)
         for away, name in sorted(near)[:_NEAREST]
     ]
     if told:
-        yield Fact(label="Aerodromes near", value=listed(told, between="; "))
+        yield fact("Aerodromes near", listed(told, between="; "))
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -184,12 +194,8 @@ def _lower(found: PermitCheck) -> tuple[Offered, ...]:
     # A hand's breadth below the limit, whatever the height is rounded to.
     lowered = math.floor(10.0 * (first.height - (top - limit)) - 0.5) / 10.0
     height = Quantity(lowered, "height")
-    text = phrase(
-        "hang the boom of {beam} at {height}, so that nothing of it is above {limit}",
-        beam=first.name,
-        height=height,
-        limit=Quantity(limit, "span"),
-    )
+    words = "hang the boom of {} at {}, so that nothing of it is above {:span}"
+    text = phrase(words, first.name, height, limit)
     offer = Offered(text=text, place=f"beam[{tall[0]}].height", value=height)
     return (offer,) if lowered > 0.0 else ()
 
@@ -211,26 +217,22 @@ def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
     )
 
 
-def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]], ...]:
+def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[Any], ...]:
     """Sheet of questions to take along: each office with what it decides, and room to write."""
     asked: dict[str, list[str]] = {}
     for one in findings:
         if one.verdict != "within":
             asked.setdefault(one.whom_to_ask, []).append(one.subject)
-    rows = [(office, subject) for office, subjects in asked.items() for subject in subjects]
+    rows = [
+        (office, subject, "", "", "") for office, subjects in asked.items() for subject in subjects
+    ]
     if not rows:
         return ()
     return (
         Table(
             name="questions",
             caption="Questions to take along",
-            columns=(
-                column("office", lambda row: row[0]),
-                column("what to ask about", lambda row: row[1]),
-                column("answer", lambda row: ""),
-                column("name, file number", lambda row: ""),
-                column("date", lambda row: ""),
-            ),
+            columns=cells("office", "what to ask about", "answer", "name, file number", "date"),
             items=rows,
             note="Take along: “Station from the side” and “Site from above” of this chapter, and "
             "“What must be carried” of the chapter Structure.",

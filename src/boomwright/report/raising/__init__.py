@@ -12,7 +12,17 @@ from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.raising import LiftPlan, MethodChoice, Raising
 from boomwright.raising.machines import PLATFORM_CREW, floor_needed
-from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
+from boomwright.report.model import (
+    Fact,
+    Part,
+    Picture,
+    Report,
+    Said,
+    Table,
+    drawing,
+    fact,
+    facts_table,
+)
 from boomwright.report.raising.methods import (
     VERDICTS,
     course,
@@ -87,13 +97,13 @@ def _brief(lift: LiftPlan) -> tuple[Table[Any], ...]:
 
 def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     lift = each.lift
-    heading = Fact(label="Heading", value=_heading(result, each))
-    gaps = [Fact(label="Missing", value=listed(each.gaps, between="; "))] if each.gaps else []
+    heading = fact("Heading", _heading(result, each))
+    gaps = [fact("Missing", listed(each.gaps, between="; "))] if each.gaps else []
     if lift is None:
         return (*gaps, heading)
     reasons = listed(lift.reasons, between="; ")
     label = "Stands against it" if lift.verdict == "no-go" else "To settle before a go"
-    against = [Fact(label=label, value=reasons)] if lift.reasons else []
+    against = [fact(label, reasons)] if lift.reasons else []
     way, weight, *others, weather_ = _job(lift, result)
     return (*gaps, way, *against, weather_, weight, heading, *others)
 
@@ -102,24 +112,16 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
     climbing = f", {_FORECAST[lift.weather.climb]} for climbing" if best.people[0] else ""
-    forecast = phrase(
-        "{hoist} for hoisting{climbing}; {reason}",
-        hoist=_FORECAST[lift.weather.hoist], climbing=climbing, reason=lift.weather.reason,
-    )  # fmt: skip
+    hoisting = f"{_FORECAST[lift.weather.hoist]} for hoisting{climbing}"
+    forecast = phrase("{}; {}", hoisting, lift.weather.reason)
+    rigging = "" if job.load.hung else " with its rigging"
     return (
-        Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
-        Fact(
-            label="Weight",
-            value=phrase(
-                "{mass}{rigging}, to be weighed",
-                mass=Quantity(job.load.mass, "mass"),
-                rigging="" if job.load.hung else " with its rigging",
-            ),
-        ),
+        fact("Way up", f"{VERDICTS[lift.verdict]}: {best.name}"),
+        fact("Weight", phrase("{:mass}{}, to be weighed", job.load.mass, rigging)),
         *_machine(lift),
         *_places(job),
         *_way(lift, result),
-        Fact(label="Forecast as entered", value=forecast),
+        fact("Forecast as entered", forecast),
     )
 
 
@@ -128,15 +130,10 @@ def _machine(lift: LiftPlan) -> Iterator[Fact]:
     truck, best = lift.job.lift_truck, lift.methods[0]
     if truck is None or best.way != "truck":
         return
-    yield Fact(
-        label="Lift truck to hire",
-        value=phrase(
-            "platform floor to {floor} or more at {out} sideways, with {load} on it",
-            floor=Quantity(floor_needed(lift.job), "span"),
-            out=Quantity(truck.needed_outreach, "span"),
-            load=Quantity(PLATFORM_CREW + lift.job.load.mass, "mass"),
-        ),
-    )  # fmt: skip
+    words = "platform floor to {:span} or more at {:span} sideways, with {:mass} on it"
+    load = PLATFORM_CREW + lift.job.load.mass
+    needed = phrase(words, floor_needed(lift.job), truck.needed_outreach, load)
+    yield fact("Lift truck to hire", needed)
 
 
 def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
@@ -145,35 +142,30 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
     if way.bearing is None:
         return
     told = phrase(
-        "{machine} {out} from the foot at {bearing}; the beam goes up there, boom along the arm, "
-        "rear end to the {support}",
-        machine=lift.methods[0].name, out=Quantity(way.out, "span"),
+        "{machine} {out:span} from the foot at {bearing}; the beam goes up there, boom along the "
+        "arm, rear end to the {support}",
+        machine=lift.methods[0].name, out=way.out,
         bearing=_bearing(result, way.bearing), support=lift.job.support,
     )  # fmt: skip
     if way.gap is not None:
-        told = phrase("{told}, {gap} from the nearest guy", told=told,
-                      gap=Quantity(max(0.0, way.gap), "span"))  # fmt: skip
+        told = phrase("{}, {:span} from the nearest guy", told, max(0.0, way.gap))
     if way.high > lift.job.lift_height:
-        told = phrase(
-            "{told}; then in over the top of the mast, {what} at {high} or more, and down to the "
-            "clamp", told=told, what="hub" if lift.job.load.at_hub else "boom",
-            high=Quantity(way.high, "span"),
-        )  # fmt: skip
+        words = "{}; then in over the top of the mast, {} at {:span} or more, and down to the clamp"
+        told = phrase(words, told, "hub" if lift.job.load.at_hub else "boom", way.high)
     if way.over is not None:
-        told = phrase("{told}, {over} above the highest guy", told=told,
-                      over=Quantity(way.over, "span"))  # fmt: skip
-    yield Fact(label="Way of the load", value=told)
+        told = phrase("{}, {:span} above the highest guy", told, way.over)
+    yield fact("Way of the load", told)
 
 
 def _places(job: Raising) -> tuple[Fact, ...]:
-    top = Fact(label="Top of the support", value=Quantity(job.tower_height, "span"))
+    top = fact("Top of the support", Quantity(job.tower_height, "span"))
     if job.load.hung:
-        highest = Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span"))
+        highest = fact("Highest point of the wire", Quantity(job.lift_height, "span"))
         return (highest, top) if job.stands else (highest,)
     return (
-        Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
+        fact("Clamp above ground", Quantity(job.lift_height, "span")),
         top,
-        Fact(label="Turning radius", value=Quantity(job.swing_radius, "span")),
+        fact("Turning radius", Quantity(job.swing_radius, "span")),
     )
 
 
@@ -181,10 +173,8 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
     found, told = result.declination, _bearing(result, each.beam.heading)
     if found is None:
         return told
-    return phrase(
-        "{told} (declination {east} east, {model}, {day})", told=told,
-        east=Quantity(math.degrees(found.angle), "turn"), model=found.model, day=found.day,
-    )  # fmt: skip
+    words = "{} (declination {:turn} east, {}, {})"
+    return phrase(words, told, math.degrees(found.angle), found.model, found.day)
 
 
 def _bearing(result: RaisingResult, angle: float) -> Value:
@@ -192,10 +182,7 @@ def _bearing(result: RaisingResult, angle: float) -> Value:
     true, found = Quantity(math.degrees(angle) % 360.0, "angle"), result.declination
     if found is None:
         return phrase("{true} true, compass bearing not known", true=true)
-    return phrase(
-        "{true} true, {compass} by compass", true=true,
-        compass=Quantity(math.degrees(found.compass(angle)), "angle"),
-    )  # fmt: skip
+    return phrase("{} true, {:angle} by compass", true, math.degrees(found.compass(angle)))
 
 
 #: how guys are drawn from the side: square to the arm, or without one
@@ -207,22 +194,11 @@ _GUYS_DRAWN: Final = (
 
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
     guys = _GUYS_DRAWN[lift.way.bearing is None] if lift.job.guys else ""
-
-    def side(canvas: Canvas) -> str:
-        return lift_side_view(
-            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    def above(canvas: Canvas) -> str:
-        return lift_ground_view(
-            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
     return (
         Picture(
             name="lift-side",
             title="The lift from the side",
-            draw=side,
+            draw=drawing(lift_side_view, lift),
             caption="From the side, to scale. Power lines are drawn on one side whatever their "
             f"bearing.{guys}",
             behind=power_lines(lift),
@@ -230,7 +206,7 @@ def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
         Picture(
             name="lift-ground",
             title="The ground around the foot",
-            draw=above,
+            draw=drawing(lift_ground_view, lift),
             caption="The ground around the foot, north up, to scale. Boundary, ways and power "
             "lines have no bearing in the plan: circles show them all round, or the key their "
             "distance.",
@@ -334,13 +310,8 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
     check = lift.swr_check
     if check is not None:
         yield Heading(text="SWR on stands, before the lift", level=3)
-        yield Said(
-            phrase(
-                "Computed at its height, at the match: SWR {swr} at {frequency}. {how}",
-                swr=Quantity(check.swr, "swr"),
-                frequency=Quantity(check.frequency, "frequency"), how=check.text,
-            )
-        )  # fmt: skip
+        words = "Computed at its height, at the match: SWR {:swr} at {:frequency}. {}"
+        yield Said(phrase(words, check.swr, check.frequency, check.text))
         yield Said(check.trim)
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
     yield Steps(title="Order of the day", items=lift.sequence)
@@ -361,7 +332,7 @@ def _taking_down(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="Taking it down again"))
     yield Words(
         text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
-        "ground and weather are looked at as for the lift, and look for rust.",
+        "ground and weather are looked at as for the lift, and look for rust."
     )
     yield Steps(title="Look at first, from the ground", items=down.look_at)
     yield Steps(title="Order of the day", items=down.sequence)

@@ -9,7 +9,7 @@ from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
 from boomwright.raising.tackle import JERK, SHEAVE_SHARE
 from boomwright.raising.way import highest
-from boomwright.report.model import Table, column
+from boomwright.report.model import Table, cells
 from boomwright.study.raising import BeamLift
 
 #: what, how it was computed, where the rule is from
@@ -24,58 +24,40 @@ def computed(each: BeamLift) -> Table[Row]:
     return Table(
         name="computed",
         caption=f"Raising of {each.beam.name}",
-        columns=(
-            column("figure", lambda row: row[0]),
-            column("computed as", lambda row: row[1]),
-            column("source", lambda row: row[2]),
-        ),
+        columns=cells("figure", "computed as", "source"),
         items=rows,
         sentences=True,
     )
 
 
-def _span(length: float) -> Quantity:
-    return Quantity(length, "span")
-
-
 def _lift(lift: LiftPlan) -> Iterator[Row]:
-    job = lift.job
-    top, swing = _span(highest(job, lift.way)), _span(job.swing_radius)
-    farthest = phrase("{swing} from the mast to the farthest part of the beam", swing=swing)
-    kept = phrase(
-        "highest part of support, mast and lift, {top}, + {swing} = {radius}",
-        top=top, swing=swing, radius=_span(lift.exclusion_radius),
-    )  # fmt: skip
-    nobody = phrase(
-        "half of {top}, at least what turns{beside} = {radius}", top=top,
-        beside="" if lift.way.machine else " beside the foot",
-        radius=_span(lift.dropped_tool_radius),
-    )  # fmt: skip
-    yield "Turning radius", farthest, "geometry"
-    yield "Kept empty", kept, "common practice"
-    yield "Nobody at all", nobody, "common practice"
+    job, practice = lift.job, "common practice"
+    top, swing = Quantity(highest(job, lift.way), "span"), Quantity(job.swing_radius, "span")
+    yield (
+        "Turning radius",
+        phrase("{} from the mast to the farthest part of the beam", swing),
+        "geometry",
+    )
+    kept = "highest part of support, mast and lift, {}, + {} = {:span}"
+    yield "Kept empty", phrase(kept, top, swing, lift.exclusion_radius), practice
+    beside = "" if lift.way.machine else " beside the foot"
+    nobody = "half of {}, at least what turns{} = {:span}"
+    yield "Nobody at all", phrase(nobody, top, beside, lift.dropped_tool_radius), practice
     if lift.falls is not None:
-        clear = phrase(
-            "free fall + deceleration + {body} of body and stretch + {margin} margin = {clear}",
-            body=_span(1.52), margin=_span(0.91), clear=_span(lift.falls.clearance_below),
-        )  # fmt: skip
+        words = "free fall + deceleration + {:span} of body and stretch + {:span} margin = {:span}"
+        clear = phrase(words, 1.52, 0.91, lift.falls.clearance_below)
         yield "Clear below the anchor", clear, cited("29 CFR 1926.502", "cfr-29-1926-502")
     for check in lift.power_lines:
         if check.required > 0.0:
-            left = phrase(
-                "{gap} left at the nearest against {required}; {reason}",
-                gap=_span(check.gap), required=_span(check.required), reason=check.reason,
-            )  # fmt: skip
+            words = "{:span} left at the nearest against {:span}; {}"
+            left = phrase(words, check.gap, check.required, check.reason)
             yield f"Power line {check.name}", left, cited("29 CFR 1926.1408", "cfr-29-1926-1408")
     heavy = Quantity(weight(mass=job.load.mass), "load")
+    words = "{:load} from the weight {}; {}; least breaking strength: times {}"
     for method in lift.methods:
         for force in method.forces:
-            how = phrase(
-                "{force} from the weight {weight}; {rule}; least breaking strength: times {factor}",
-                force=Quantity(force.value, "load"), weight=heavy, rule=_rule(method),
-                factor=f"{BREAKING_FACTOR:g}",
-            )  # fmt: skip
-            yield f"{method.name}, {force.name}", how, "common practice"
+            how = phrase(words, force.value, heavy, _rule(method), f"{BREAKING_FACTOR:g}")
+            yield f"{method.name}, {force.name}", how, practice
 
 
 def _rule(method: MethodChoice) -> str:
@@ -89,14 +71,9 @@ def _rule(method: MethodChoice) -> str:
 
 
 def _picks(picks: PickPlan) -> Iterator[Row]:
-    reach = phrase(
-        "{reach} to either side of the balance point {balance}",
-        reach=_span(picks.front - picks.balance), balance=_span(picks.balance),
-    )  # fmt: skip
-    legs = phrase(
-        "hook {rise} above the boom; {weight} / 2 over the sine of the leg = {leg}",
-        rise=_span(picks.rise), weight=Quantity(picks.weight, "load"),
-        leg=Quantity(picks.forces.left, "load"),
-    )  # fmt: skip
+    words = "{:span} to either side of the balance point {:span}"
+    reach = phrase(words, picks.front - picks.balance, picks.balance)
     yield "Picks", reach, "common practice"
+    words = "hook {:span} above the boom; {:load} / 2 over the sine of the leg = {:load}"
+    legs = phrase(words, picks.rise, picks.weight, picks.forces.left)
     yield "Legs of the bridle", legs, "statics"

@@ -141,9 +141,10 @@ def _rigging(lift: LiftPlan) -> tuple[str, Value]:
     heavy, best = weight(mass=lift.job.load.mass), lift.methods[0]
     slings = "the bridle and a safety sling" if best.hoists else "two slings and a safety sling"
     return "Rigging", phrase(
-        "{slings}, each {least} or more with its shackle; two tag lines of {long} or more",
-        slings=slings, least=Quantity(breaking_strength_needed(static_load=heavy), "load"),
-        long=Quantity(tag_line(best, lift.job), "span"),
+        "{slings}, each {least:load} or more with its shackle; two tag lines of {long:span} or "
+        "more",
+        slings=slings, least=breaking_strength_needed(static_load=heavy),
+        long=tag_line(best, lift.job),
     )  # fmt: skip
 
 
@@ -166,8 +167,10 @@ def picks_table(picks: PickPlan, lift: LiftPlan) -> Table[Fact]:
         (
             (
                 "Balance point",
-                phrase("{place} from the rear end of the boom; check it on one sling",
-                       place=tape(picks.balance)),
+                phrase(
+                    "{place} from the rear end of the boom; check it on one sling",
+                    place=tape(picks.balance),
+                ),
             ),
             (
                 "Bridle takes hold at",
@@ -176,16 +179,12 @@ def picks_table(picks: PickPlan, lift: LiftPlan) -> Table[Fact]:
             ("Hook above the boom", tape(picks.rise)),
             (
                 "Each leg carries",
-                phrase("{leg}; breaking strength at least {least}", leg=Quantity(leg, "load"),
-                       least=Quantity(picks.least_strength, "load")),
+                phrase("{:load}; breaking strength at least {:load}", leg, picks.least_strength),
             ),
-            (
-                "Push along the boom between the picks",
-                Quantity(picks.forces.compression, "load"),
-            ),
+            ("Push along the boom between the picks", Quantity(picks.forces.compression, "load")),
             _rigging(lift),
         ),
-    )  # fmt: skip
+    )
 
 
 def way_up_tables(lift: LiftPlan, picks: PickPlan | None) -> list[Table[Any]]:

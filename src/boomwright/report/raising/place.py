@@ -101,13 +101,12 @@ def weather(lift: LiftPlan) -> Table[Fact]:
             ),
             (
                 "Kept empty",
-                phrase("{radius} around {middle}, roped off", middle=lift.way.middle,
-                       radius=Quantity(lift.exclusion_radius, "span")),
+                phrase("{:span} around {}, roped off", lift.exclusion_radius, lift.way.middle),
             ),
             (
                 "Nobody at all",
-                phrase("{radius} around {middle} while people work above" + inside,
-                       middle=lift.way.middle, radius=Quantity(lift.dropped_tool_radius, "span")),
+                phrase("{radius:span} around {middle} while people work above" + inside,
+                       middle=lift.way.middle, radius=lift.dropped_tool_radius),
             ),
         ),
     )  # fmt: skip
@@ -125,8 +124,7 @@ def _own_limit(best: MethodChoice) -> Iterator[tuple[Value, Value]]:
         return
     told: Value = "not entered: ask its hirer; the lower limit counts"
     if best.wind_limit is not None:
-        told = phrase("{gust}, as entered; the lower limit counts",
-                      gust=Quantity(best.wind_limit, "speed"))  # fmt: skip
+        told = phrase("{:speed}, as entered; the lower limit counts", best.wind_limit)
     yield "Machine stops", told
 
 
@@ -138,12 +136,12 @@ def falls_table(falls: FallFigures) -> Table[Fact]:
         "For trained climbers",
         (
             ("Anchor", phrase("{strength} for each person tied to it", strength=strength)),
-            ("Free fall", phrase("at most {fall}", fall=Quantity(falls.free_fall, "span"))),
+            ("Free fall", phrase("at most {fall:span}", fall=falls.free_fall)),
             (
                 "Arrest",
-                phrase("at most {force} within {way}",
-                       force=Quantity(falls.arrest_force, "large force"),
-                       way=Quantity(falls.deceleration, "span")),
+                phrase("at most {force:large force} within {way:span}",
+                       force=falls.arrest_force,
+                       way=falls.deceleration),
             ),
             ("Clear below the anchor", Quantity(falls.clearance_below, "span")),
         ),

@@ -10,10 +10,10 @@ import numpy as np
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase
 from boomwright.base.records import dataclass, replace
 from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage, HopReading
-from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
+from boomwright.report.model import Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.study.reach_parts.results import BeamReach
 
@@ -235,8 +235,8 @@ def _heights(each: BeamReach) -> Table[int]:
 
     splits = [
         phrase(
-            "From {height} up there are {lobes} lobes; the new minimum comes in {at}.",
-            height=Quantity(split.height, "height"),
+            "From {height:height} up there are {lobes} lobes; the new minimum comes in {at}.",
+            height=split.height,
             lobes=split.lobes,
             at=at_angle(split.null_deg, "whole angle"),
         )
@@ -276,20 +276,7 @@ def _costs(each: BeamReach) -> Picture:
     costs = each.costs
     words = "{step} more than the plan's {height} costs {price} and brings {gains}."
     said = step_up(each, words, each.wanted_deg)
-
-    def draw(canvas: Canvas) -> str:
-        prices = {name: getattr(costs, name) for name in ("heights", "likely", "low", "high")}
-        return charts.height_cost_chart(
-            scan=each.scan,
-            wanted_deg=each.wanted_deg,
-            **prices,
-            currency=costs.currency,
-            description=write(said, system=canvas.system),
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
+    prices = {name: getattr(costs, name) for name in ("heights", "likely", "low", "high")}
     table = cost_table(each)
     parts: list[Value] = [
         said,
@@ -302,7 +289,14 @@ def _costs(each: BeamReach) -> Picture:
         name="height-costs",
         title="What height gains and costs",
         group="height",
-        draw=draw,
+        draw=drawing(
+            charts.height_cost_chart,
+            scan=each.scan,
+            wanted_deg=each.wanted_deg,
+            currency=costs.currency,
+            description=said,
+            **prices,
+        ),
         caption=listed(parts, between=" "),
         behind=table,
     )

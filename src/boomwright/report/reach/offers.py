@@ -34,12 +34,8 @@ def _power(result: ReachResult, each: BeamReach) -> list[Offered]:
     power = sender.power / worst.governing
     step = 10.0 ** (math.floor(math.log10(power)) - 1)
     kept = math.floor(power / step) * step
-    text = phrase(
-        "transmit with {kept} instead of {power}, which keeps the limit at {place}",
-        kept=Quantity(kept, "power"),
-        power=Quantity(sender.power, "power"),
-        place=clean(worst.place.place),
-    )
+    words = "transmit with {:power} instead of {:power}, which keeps the limit at {}"
+    text = phrase(words, kept, sender.power, clean(worst.place.place))
     return [Offered(text=text, place="transmitter.power", value=f"{kept:g} W")]
 
 
@@ -48,10 +44,10 @@ def _headings(each: BeamReach, number: int) -> list[Offered]:
     return [
         Offered(
             text=phrase(
-                "turn the beam to {bearing} true for {target}, worth {gain} towards it",
-                bearing=Quantity(path.path.bearing_deg, "angle"),
-                target=clean(path.target),
-                gain=Quantity(path.off_heading_db, "advantage"),
+                "turn the beam to {:angle} true for {}, worth {:advantage} towards it",
+                path.path.bearing_deg,
+                clean(path.target),
+                path.off_heading_db,
             ),
             place=f"beam[{number}].heading",
             value=f"{path.path.bearing_deg:.1f} deg",
@@ -67,11 +63,10 @@ def _height(each: BeamReach, number: int) -> list[Offered]:
     if found:
         height = max(found, key=lambda best: best.more).height
         gains = [
-            phrase("{more} towards {target}", more=Quantity(best.more, "advantage"),
-                   target=clean(best.target))
+            phrase("{:advantage} towards {}", best.more, clean(best.target))
             for best in found
             if best.height == height and best.more >= WORTH_DB
-        ]  # fmt: skip
+        ]
         return [_hung(height, listed(gains), number)] if gains else []
     if not each.wanted_deg:
         return []
@@ -84,16 +79,15 @@ def _height(each: BeamReach, number: int) -> list[Offered]:
     more = float(gains_at[best] - np.interp(now, scan.heights, gains_at))
     if more < WORTH_DB:
         return []
-    gain = phrase("{more} at {angle}", more=Quantity(more, "advantage"),
-                  angle=Quantity(angle, "wanted angle"))  # fmt: skip
+    gain = phrase("{:advantage} at {:wanted angle}", more, angle)
     return [_hung(float(scan.heights[best]), gain, number)]
 
 
 def _hung(height: float, gain: Value, number: int) -> Offered:
     text = phrase(
-        "hang the boom at {height}, the best up to twice the plan's height: {gain}; structure "
-        "and cost change with it",
-        height=Quantity(height, "height"),
+        "hang the boom at {height:height}, the best up to twice the plan's height: {gain}; "
+        "structure and cost change with it",
+        height=height,
         gain=gain,
     )
     return Offered(text=text, place=f"beam[{number}].height", value=Quantity(height, "height"))

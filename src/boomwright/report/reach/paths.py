@@ -195,11 +195,7 @@ def _profile(each: BeamReach, terrain: TerrainPattern) -> Picture:
         y_kind="height",
         mark=(
             0.0,
-            phrase(
-                "boom {boom}, ground {ground}",
-                boom=Quantity(foot + each.beam.height, "whole length"),
-                ground=Quantity(foot, "whole length"),
-            ),
+            phrase("boom {:whole length}, ground {:whole length}", foot + each.beam.height, foot),
         ),
         caption="The significant corners of the profile, on which the wave is reflected and bent. "
         "Heights are drawn larger than distances.",

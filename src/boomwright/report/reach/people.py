@@ -10,10 +10,10 @@ import numpy as np
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.permits import ExposureLimit, LimitCheck
 from boomwright.reach import FieldGrid
-from boomwright.report.model import Canvas, Column, Picture, Table, column, measured
+from boomwright.report.model import Column, Picture, Table, column, drawing, measured
 from boomwright.study.reach_parts.results import (
     BeamReach,
     ExposureReading,
@@ -35,11 +35,8 @@ def people_pictures(result: ReachResult, each: BeamReach) -> tuple[Picture, ...]
     exposure = each.exposure
     if exposure is None:
         return ()
-    head = phrase(
-        " At head height, {head} above ground, the most is {most} of the limit.",
-        head=Quantity(exposure.level.at, "height"),
-        most=Quantity(float(np.nanmax(exposure.level_share)), "most of limit"),
-    )
+    words = " At head height, {:height} above ground, the most is {:most of limit} of the limit."
+    head = phrase(words, exposure.level.at, float(np.nanmax(exposure.level_share)))
     places = _places(result, each)
     beside = [(name, x, y) for name, x, y, _ in places]
     ahead = [(name, x, up) for name, x, y, up in places if abs(y) < _BESIDE]
@@ -62,35 +59,27 @@ def _fields(
 ) -> Picture:
     public = (limit for limit in exposure.limits if limit.group == "general")
     power = max(exposure.power[limit.averaging_time] for limit in public)
-    limit = phrase(
-        "strictest limit for the public, {power} average power",
-        power=Quantity(power, "average power"),
-    )
-
-    def draw(canvas: Canvas) -> str:
-        return charts.people_map(
+    limit = phrase("strictest limit for the public, {:average power} average power", power)
+    titles = {"level": "Fields at head height, from above", "upright": "Fields through the heading"}
+    title, root = titles[grid.plane], math.sqrt(power)
+    words = "Part of the limit that the computed near field uses, E and H both counted: {limit}."
+    return Picture(
+        name=f"people-{grid.plane}",
+        title=title,
+        group="people",
+        draw=drawing(
+            charts.people_map,
             plane=grid.plane,
             across=grid.across,
             up=grid.up,
             share=share,
-            electric=grid.electric * math.sqrt(power),
-            magnetic=grid.magnetic * math.sqrt(power),
-            limit_name=write(limit, system=canvas.system),
+            electric=grid.electric * root,
+            magnetic=grid.magnetic * root,
+            limit_name=limit,
             places=places,
             boom_height=each.beam.height,
-            title=title[grid.plane],
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
-    title = {"level": "Fields at head height, from above", "upright": "Fields through the heading"}
-    words = "Part of the limit that the computed near field uses, E and H both counted: {limit}."
-    return Picture(
-        name=f"people-{grid.plane}",
-        title=title[grid.plane],
-        group="people",
-        draw=draw,
+            title=title,
+        ),
         caption=listed([phrase(words, limit=limit), more], between=""),
         behind=_shares(grid, share),
     )
@@ -185,12 +174,13 @@ def check_table(exposure: ExposureReading) -> Table[LimitCheck]:
             "Near field: computed, the larger of E and H squared over the limit squared, greatest "
             "on the body; over the body: averaged from head to feet, as whole-body limits allow. "
             "The margin holds the greatest, the stricter of the two. Formula: far field of OET 65 "
-            "with {gain} on the place and a 1.6-fold ground reflection; within {near} of the "
-            "antenna only the near field is a true picture. Line loss is not taken off. 47 CFR "
-            "is a rule of the United States, elsewhere a guide. Average power: {power}.",
+            "with {gain:gain over ground} on the place and a 1.6-fold ground reflection; within "
+            "{near:height} of the antenna only the near field is a true picture. Line loss is not "
+            "taken off. 47 CFR is a rule of the United States, elsewhere a guide. Average power: "
+            "{power}.",
             power=exposure.power_told,
-            gain=Quantity(exposure.peak_gain_dbi, "gain over ground"),
-            near=Quantity(exposure.near_distance, "height"),
+            gain=exposure.peak_gain_dbi,
+            near=exposure.near_distance,
         ),
     )
 
@@ -200,7 +190,7 @@ def _distances(exposure: ExposureReading) -> Table[LimitDistance]:
         return column(head, lambda item: get(item) or "nowhere", kind="height")
 
     def off(place: int, angle: float) -> Column[LimitDistance]:
-        head = phrase("{angle} off", angle=Quantity(angle, "whole angle"))
+        head = phrase("{angle:whole angle} off", angle=angle)
         return out(head, lambda item: item.around[place][1])
 
     around = enumerate(angle for angle, _ in exposure.distances[0].around)

@@ -123,9 +123,9 @@ def feeding_table(stack: StackResult) -> Table[Any]:
         name="stack-feeding",
         group="stack",
         caption=phrase(
-            "{names} fed alone and together at {frequency}",
+            "{names} fed alone and together at {frequency:frequency}",
             names=listed([beam.name for beam in stack.beams], between=" and "),
-            frequency=Quantity(stack.frequency, "frequency"),
+            frequency=stack.frequency,
         ),
         columns=(
             column("fed", lambda row: row[0], key="name"),
@@ -140,11 +140,11 @@ def feeding_table(stack: StackResult) -> Table[Any]:
         ),
         items=rows,
         note=phrase(
-            "In phase {gain} over the best alone, {bare} over it with the others off the tower; "
-            "{peak} {at}.",
+            "In phase {gain} over the best alone, {bare:gain change} over it with the others off "
+            "the tower; {peak:gain over ground} {at}.",
             gain=Quantity(gain.decibels, "gain change", gain.error_db),
-            bare=Quantity(gain.over_bare_db, "gain change"),
-            peak=Quantity(gain.peak_gain_dbi, "gain over ground"),
+            bare=gain.over_bare_db,
+            peak=gain.peak_gain_dbi,
             at=_at(gain.peak_elevation_deg),
         ),
     )

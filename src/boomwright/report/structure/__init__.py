@@ -7,7 +7,7 @@ from typing import Any
 
 from boomwright.base import Notice, PlanError
 from boomwright.base.quantity import phrase
-from boomwright.report.model import Fact, Report, Table
+from boomwright.report.model import Fact, Report, Table, fact
 from boomwright.report.site import wind_told
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.cases import load_cases
@@ -75,7 +75,7 @@ def refused_report(subject: str, error: PlanError) -> Report:
     return Report(
         subject=subject,
         title=subject.capitalize(),
-        answer=(Fact(label="Not checked", value="the plan contradicts itself; see the notices"),),
+        answer=(fact("Not checked", "the plan contradicts itself; see the notices"),),
         notices=tuple(
             Notice(
                 code=f"{subject}.refused",

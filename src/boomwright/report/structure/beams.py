@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import numpy as np
@@ -51,7 +51,7 @@ def _area_rows(beam: BeamReport) -> list[tuple[Value, AreaConventions]]:
     """The wind areas in the three conventions, by both rules."""
 
     def worst(words: str, angle_deg: float) -> Value:
-        return phrase(words + " {angle}", angle=Quantity(angle_deg, "whole angle"))
+        return phrase(words + " {angle:whole angle}", angle=angle_deg)
 
     wind, iced = beam.wind, beam.iced_wind
     rows: list[tuple[Value, AreaConventions]] = [
@@ -85,24 +85,20 @@ def areas(
     )
 
 
-def _section_columns(*, iced: bool) -> list[Column[Tube]]:
+def _section_columns(*, iced: bool) -> Iterator[Column[Tube]]:
     """What each tube of an element half is and bears."""
-    columns: list[Column[Tube]] = [
-        column("from the boom", lambda at: Quantity(at[1].from_boom, "span"), key="from_boom_m"),
-        column("diameter", lambda at: at[1].diameter, kind="diameter", key="diameter_m"),
-        column("wall", lambda at: at[1].wall, kind="wall", key="wall_m"),
-        column("stress", lambda at: at[1].bare_stress, kind="tube stress", key="bare_stress_pa"),
-        column("yields at", lambda at: at[1].yield_speed_bare, kind="yield speed",
-               key="yield_speed_bare_m_s"),
-    ]  # fmt: skip
+    yield column("from the boom", lambda at: Quantity(at[1].from_boom, "span"), key="from_boom_m")
+    yield column("diameter", lambda at: at[1].diameter, kind="diameter", key="diameter_m")
+    yield column("wall", lambda at: at[1].wall, kind="wall", key="wall_m")
+    yield column("stress", lambda at: at[1].bare_stress, kind="tube stress", key="bare_stress_pa")
+    yield column("yields at", lambda at: at[1].yield_speed_bare, kind="yield speed",
+                 key="yield_speed_bare_m_s")  # fmt: skip
     if iced:
-        columns += [
-            column("stress iced", lambda at: at[1].iced_stress, kind="tube stress",
-                   key="iced_stress_pa"),
-            column("iced, yields at", lambda at: at[1].yield_speed_iced, kind="yield speed",
-                   key="yield_speed_iced_m_s"),
-        ]  # fmt: skip
-    return columns
+        yield column(
+            "stress iced", lambda at: at[1].iced_stress, kind="tube stress", key="iced_stress_pa"
+        )
+        yield column("iced, yields at", lambda at: at[1].yield_speed_iced, kind="yield speed",
+                     key="yield_speed_iced_m_s")  # fmt: skip
 
 
 def _is_weakest(at: Tube) -> bool:
@@ -185,11 +181,7 @@ def _vibration(beam: BeamReport) -> Table[ElementReport]:
             if number > len(element.modes):
                 return ""
             found = element.modes[number - 1]
-            return phrase(
-                "{frequency} at {wind}",
-                frequency=Quantity(found.frequency_hz, "vibration"),
-                wind=Quantity(found.critical_wind, "light wind"),
-            )
+            return phrase("{:vibration} at {:light wind}", found.frequency_hz, found.critical_wind)
 
         return column(f"mode {number}", told)
 

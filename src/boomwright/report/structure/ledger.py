@@ -9,7 +9,7 @@ from typing import Any, Final
 from boomwright import charts
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column
+from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column, fact
 from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
@@ -39,14 +39,14 @@ def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
         phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)
         for word in ("exceeded", "not checked", "within")
     ]
-    facts = [Fact(label="Checks", value=listed(counts))]
+    facts = [fact("Checks", listed(counts))]
     used = [(line.use, line.name) for line in lines if line.use is not None]
     if used:
         use, name = max(used, key=lambda each: each[0])
         label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
-        said = phrase("{use}, {name}", use=Quantity(use, "use"), name=name)
-        facts.append(Fact(label=label, value=said))
-    return (*facts, Fact(label="Design wind", value=wind))
+        said = phrase("{use:use}, {name}", use=use, name=name)
+        facts.append(fact(label, said))
+    return (*facts, fact("Design wind", wind))
 
 
 def held(line: Margin, value: float | None) -> Value:
@@ -183,11 +183,8 @@ def _added(fix: FixOffer) -> Quantity:
 def _electrical(fix: FixOffer) -> Value:
     if fix.electrical is None:
         return "unchanged, outer sizes stay"
-    return phrase(
-        "reactance {change}, {trim} at each tip brings it back",
-        change=Quantity(fix.electrical.reactance_change, "reactance"),
-        trim=Quantity(fix.electrical.trim, "move"),
-    )
+    words = "reactance {:reactance}, {:move} at each tip brings it back"
+    return phrase(words, fix.electrical.reactance_change, fix.electrical.trim)
 
 
 def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:
@@ -219,10 +216,10 @@ def offers(fixes: tuple[PartFix, ...]) -> tuple[Offered, ...]:
     return tuple(
         Offered(
             text=phrase(
-                "{text}: {use} of its limit instead of {used}, {verdict}{passed}",
+                "{text}: {use:use} of its limit instead of {used:use}, {verdict}{passed}",
                 text=fix.text,
-                use=Quantity(fix.use_after, "use"),
-                used=Quantity(fix.use_before, "use"),
+                use=fix.use_after,
+                used=fix.use_before,
                 verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
                 passed=phrase("; then past its limit: {names}", names=listed(fix.passed))
                 if fix.passed
@@ -245,13 +242,13 @@ def changes(offers: tuple[FixOffer, ...]) -> tuple[Change, ...]:
             label=fix.label,
             text=fix.text,
             gain=phrase(
-                "{use} of its limit instead of {used}, {verdict}; {before} to {after}, {added}; "
-                "electrical length: {electrical}",
-                use=Quantity(fix.use_after, "use"),
-                used=Quantity(fix.use_before, "use"),
+                "{use:use} of its limit instead of {used:use}, {verdict}; {before:tube stress} to "
+                "{after:tube stress}, {added}; electrical length: {electrical}",
+                use=fix.use_after,
+                used=fix.use_before,
                 verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
-                before=Quantity(fix.stress_before, "tube stress"),
-                after=Quantity(fix.stress_after, "tube stress"),
+                before=fix.stress_before,
+                after=fix.stress_after,
                 added=_added(fix),
                 electrical=_electrical(fix),
             ),

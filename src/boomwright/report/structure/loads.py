@@ -90,11 +90,7 @@ def _beam(beam: BeamReport) -> Iterator[Row]:
         force = Quantity(beam.force, "load")
         yield f"{name}, wind force", force, "no load factor, worst direction"
     if beam.clamp is not None and beam.balance is not None:
-        places = phrase(
-            "{balance}, clamp at {clamp}",
-            balance=Quantity(beam.balance, "span"),
-            clamp=Quantity(beam.clamp, "span"),
-        )
+        places = phrase("{:span}, clamp at {:span}", beam.balance, beam.clamp)
         yield (
             f"{name}, balance point",
             places,
@@ -105,11 +101,7 @@ def _beam(beam: BeamReport) -> Iterator[Row]:
         yield f"{name}, moment of inertia", Quantity(beam.inertia, "inertia"), "about the mast"
     for which, arm in zip(("rear", "front"), beam.arms, strict=False):
         if arm.tie is not None:
-            pull = phrase(
-                "{pull}, boom pressed with {push}",
-                pull=Quantity(arm.tie.pull, "load"),
-                push=Quantity(arm.tie.push, "load"),
-            )
+            pull = phrase("{:load}, boom pressed with {:load}", arm.tie.pull, arm.tie.push)
             yield f"{name}, {which} tie", pull, "weights alone"
 
 
@@ -117,14 +109,10 @@ def _torque(beam: BeamReport) -> Iterator[Row]:
     for iced, torque in (("", beam.torque), (", iced", beam.iced_torque)):
         if torque is None:
             continue
-        worst = phrase(
-            "{torque} at {angle}",
-            torque=Quantity(torque.worst, "turning load"),
-            angle=Quantity(torque.worst_angle_deg, "whole angle"),
-        )
+        worst = phrase("{:turning load} at {:whole angle}", torque.worst, torque.worst_angle_deg)
         parts = listed(
             [
-                phrase(what + " {part}", part=Quantity(part, "turning load"))
+                phrase(what + " {part:turning load}", part=part)
                 for what, part in (
                     ("boom", torque.boom),
                     ("offset", torque.offset),
@@ -138,11 +126,8 @@ def _torque(beam: BeamReport) -> Iterator[Row]:
         area = Quantity(beam.vane_drag_area, "vane area")
         vane = phrase("a vane of {area} drag area at the end of the short arm", area=area)
         if beam.ballast is not None:
-            vane = phrase(
-                "{vane}, or the clamp at mid boom with {mass} at the end of the light arm",
-                vane=vane,
-                mass=Quantity(beam.ballast, "mass"),
-            )
+            words = "{}, or the clamp at mid boom with {:mass} at the end of the light arm"
+            vane = phrase(words, vane, beam.ballast)
         yield f"{beam.name}, to cancel the boom's torque", vane, ""
 
 
@@ -158,9 +143,9 @@ def _rotator(demand: RotatorDemand, rate: float | None) -> Iterator[Row]:
     if demand.stopping_torque is not None and rate is not None:
         soft = braking_torque_by_time(inertia=demand.inertia, rate=rate, time=_STOP_TIME)
         told = phrase(
-            f"{{hard}} within its stop angle, {{soft}} within {_STOP_TIME:g} s",
-            hard=Quantity(demand.stopping_torque, "turning load"),
-            soft=Quantity(soft, "turning load"),
+            f"{{:turning load}} within its stop angle, {{:turning load}} within {_STOP_TIME:g} s",
+            demand.stopping_torque,
+            soft,
         )
         yield "Rotator, torque to stop", told, "no wind"
     if demand.side_force is not None:
@@ -181,9 +166,7 @@ def _course(course: SupportCourse, tower: Tower | None, iced: str) -> Iterator[R
         if values is not None:
             at = int(np.argmax(values))
             load = phrase(
-                "{load} at {height}",
-                load=Quantity(float(values[at]), kind),
-                height=Quantity(float(course.heights[at]), "span"),
+                "{} at {:span}", Quantity(float(values[at]), kind), float(course.heights[at])
             )
             yield f"{what}, {name}{iced}", load, "worst wind direction"
 
@@ -191,15 +174,11 @@ def _course(course: SupportCourse, tower: Tower | None, iced: str) -> Iterator[R
 def _guys(guys: GuyReport, levels: Sequence[GuyLevel], iced: str) -> Iterator[Row]:
     """Tensions and anchors."""
     for level, tension in zip(levels, guys.highest_tensions, strict=True):
-        place = phrase("Guys at {height}" + iced, height=Quantity(level.height, "span"))
+        place = phrase("Guys at {height:span}" + iced, height=level.height)
         yield place, Quantity(tension, "large force"), "highest, every wind direction"
     for anchor in guys.anchors:
-        pull = phrase(
-            "{up} up, {slide} sideways",
-            up=Quantity(anchor.uplift, "large force"),
-            slide=Quantity(anchor.slide, "large force"),
-        )
-        place = phrase("Anchors at {radius}" + iced, radius=Quantity(anchor.radius, "span"))
+        pull = phrase("{:large force} up, {:large force} sideways", anchor.uplift, anchor.slide)
+        place = phrase("Anchors at {radius:span}" + iced, radius=anchor.radius)
         yield place, pull, "worst wind direction"
 
 
@@ -211,7 +190,7 @@ def _base(base: BaseReport, iced: str) -> Iterator[Row]:
     yield f"Footing, straight down{iced}", Quantity(found.axial, "large force"), "the same"
     if not iced:
         bags = phrase(
-            "{volume}{bags}", volume=Quantity(base.concrete.volume, "concrete"),
+            "{volume:concrete}{bags}", volume=base.concrete.volume,
             bags=PerSystem(metric="", us=f", {base.concrete.bags} bags of 0.6 ft³ (80 lb)"),
         )  # fmt: skip
         yield "Concrete of the footing", bags, "without waste"

@@ -19,13 +19,7 @@ from boomwright.base.quantity import (
     write,
 )
 from boomwright.report.model import Canvas, Picture, Table, column, drawing
-from boomwright.structure import (
-    GuyReport,
-    Reminder,
-    ReminderList,
-    StructureReport,
-    SupportCourse,
-)
+from boomwright.structure import GuyReport, Reminder, ReminderList, StructureReport, SupportCourse
 
 
 def support_pictures(report: StructureReport) -> list[Picture]:
@@ -51,12 +45,8 @@ def _along_height(report: StructureReport) -> list[Picture]:
         return []
     title = "Bending moment along the support"
     most = listed(
-        [
-            phrase("{case} {moment}", case=name,
-                   moment=Quantity(float(np.max(course.moment)), "large moment"))
-            for name, course in known
-        ]
-    )  # fmt: skip
+        [phrase("{} {:large moment}", name, float(np.max(course.moment))) for name, course in known]
+    )
 
     def draw(canvas: Canvas) -> str:
         system = canvas.system
@@ -110,7 +100,7 @@ def _guys(report: StructureReport, guys: GuyReport, *, iced: bool = False) -> Pi
 
     def ring(number: int) -> Any:
         return column(
-            phrase("at {height}", height=Quantity(levels[number].height, "height")),
+            phrase("at {height:height}", height=levels[number].height),
             lambda state: max(state.tensions[number]),
             kind="large force",
         )

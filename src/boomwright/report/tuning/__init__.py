@@ -8,7 +8,7 @@ from typing import Any, Final
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import InPlan, PerReader, PerSystem, Quantity, Value, listed, phrase
 from boomwright.plan.resolve.tuning import stage_keys
-from boomwright.report.model import Fact, Report, Table, column
+from boomwright.report.model import Fact, Report, Table, column, fact
 from boomwright.report.tuning.pictures import tuning_pictures
 from boomwright.report.wording import AGAIN, RIVET, has_joints
 from boomwright.study.tuning_parts.results import TuneResult
@@ -49,38 +49,27 @@ def tuning_report(result: TuneResult) -> Report:
 def _answer(result: TuneResult) -> tuple[Fact, ...]:
     last, swr = result.last, result.sweep.swr
     advice, at = last.advice, int(result.sweep.swr.argmin())
-    lowest = phrase(
-        "{swr} at {frequency}",
-        swr=Quantity(float(swr[at]), "swr"),
-        frequency=Quantity(float(result.sweep.frequencies[at]), "frequency"),
-    )
+    lowest = phrase("{:swr} at {:frequency}", float(swr[at]), float(result.sweep.frequencies[at]))
     sweep = ", ".join(part for part in (result.files[-1], last.day) if part)
     facts = [
-        Fact(label="To move", value=_verdict(result)),
-        Fact(label="Sweep", value=sweep),
-        Fact(label=f"Lowest SWR {result.where}", value=lowest),
+        fact("To move", _verdict(result)),
+        fact("Sweep", sweep),
+        fact(f"Lowest SWR {result.where}", lowest),
     ]
     if advice.verdict != "cannot tell":
-        facts.append(Fact(label="SWR at the antenna, design frequency", value=_told(advice.now)))
+        facts.append(fact("SWR at the antenna, design frequency", _told(advice.now)))
     if advice.verdict == "move":
-        facts.append(Fact(label="SWR expected after the move", value=_told(advice.after)))
+        facts.append(fact("SWR expected after the move", _told(advice.after)))
     if not advice.within_reach:
-        facts.append(Fact(label="Out of reach", value=_out_of_reach(result)))
-    facts += [
-        Fact(label="Explained", value=_explained(result)),
-        Fact(label="Fault", value=_fault(result)),
-    ]
+        facts.append(fact("Out of reach", _out_of_reach(result)))
+    facts += [fact("Explained", _explained(result)), fact("Fault", _fault(result))]
     if result.aimed is not None:
-        facts.append(Fact(label="Rotator, by aims at known bearings", value=_to_add(result)))
+        facts.append(fact("Rotator, by aims at known bearings", _to_add(result)))
     reading = result.line_reading
     if reading is not None:
-        measured = phrase(
-            "{impedance}, {length} electrically, {loss}",
-            impedance=Quantity(reading.impedance, "resistance"),
-            length=Quantity(reading.electrical_length, "span"),
-            loss=Quantity(reading.loss_db, "loss"),
-        )
-        facts.append(Fact(label="Line as measured", value=measured))
+        words = "{:resistance}, {:span} electrically, {:loss}"
+        measured = phrase(words, reading.impedance, reading.electrical_length, reading.loss_db)
+        facts.append(fact("Line as measured", measured))
     return tuple(facts)
 
 
@@ -95,14 +84,8 @@ def _verdict(result: TuneResult) -> Value:
 
 def _told(swr: Foretold) -> Value:
     """Say a ratio with its band and the chance that it is good."""
-    return phrase(
-        "{middle} ({low} to {high} with 95 % probability); {good} or better with {chance}",
-        middle=Quantity(swr.middle, "swr"),
-        low=Quantity(swr.low, "swr"),
-        high=Quantity(swr.high, "swr"),
-        good=Quantity(GOOD_SWR, "swr"),
-        chance=Quantity(swr.chance, "share"),
-    )
+    words = "{:swr} ({:swr} to {:swr} with 95 % probability); {:swr} or better with {:share}"
+    return phrase(words, swr.middle, swr.low, swr.high, GOOD_SWR, swr.chance)
 
 
 def _out_of_reach(result: TuneResult) -> Value:
@@ -111,11 +94,11 @@ def _out_of_reach(result: TuneResult) -> Value:
     kind = result.beam.feed.kind
     movable = "tips alone" if kind == "split" else "tips and match as they are"
     return phrase(
-        f"{{good}} is not to be had with {movable}: resistance {{resistance}}, reactance "
-        "{reactance}; change the match",
-        good=Quantity(GOOD_SWR, "swr"),
-        resistance=Quantity(advice.resistance, "resistance"),
-        reactance=Quantity(advice.reactance, "reactance"),
+        f"{{good:swr}} is not to be had with {movable}: resistance {{resistance:resistance}}, "
+        "reactance {reactance:reactance}; change the match",
+        good=GOOD_SWR,
+        resistance=advice.resistance,
+        reactance=advice.reactance,
     )
 
 
@@ -139,9 +122,9 @@ def _next(result: TuneResult) -> tuple[Value, ...]:
 def _explained(result: TuneResult) -> Value:
     trimming = result.last.trimming
     return phrase(
-        "what is left over is {times} times the meter's scatter, {noise} of full reflection",
-        times=Quantity(trimming.misfit, "times"),
-        noise=Quantity(trimming.scatter, "reflection"),
+        "what is left over is {:times} times the meter's scatter, {:reflection} of full reflection",
+        trimming.misfit,
+        trimming.scatter,
     )
 
 
@@ -152,7 +135,7 @@ def _fault(result: TuneResult) -> Value:
     kind, share = result.faults.kinds[0]
     if result.faults.verdict != kind:
         return result.faults.verdict
-    return phrase("{kind}, {share}", kind=kind, share=Quantity(share, "share"))
+    return phrase("{kind}, {share:share}", kind=kind, share=share)
 
 
 def _deviation(cause: Cause, amount: float, band: float) -> Value:
@@ -167,10 +150,7 @@ def _deviation(cause: Cause, amount: float, band: float) -> Value:
     if cause.unit in _WHOLE:
         return Quantity(max(amount, 0.0), _WHOLE[cause.unit], band)
     return phrase(
-        "times {factor}, {low} to {high}",
-        factor=_factor(amount),
-        low=_factor(amount - band),
-        high=_factor(amount + band),
+        "times {}, {} to {}", _factor(amount), _factor(amount - band), _factor(amount + band)
     )
 
 
@@ -206,9 +186,7 @@ def _advice(result: TuneResult) -> Table[Step]:
             "longer. Measure again after moving, and record the new sweep as a trial{how}",
             how=PerReader(
                 file=phrase(": a [[measured.trial]], with moved = [{moved}]", moved=moved),
-                forms=phrase(
-                    ", with what was moved{place}", place=InPlan("measured.trial", many=True)
-                ),
+                forms=phrase(", with what was moved{}", InPlan("measured.trial", many=True)),
             ),
         ),
     )
@@ -343,8 +321,7 @@ def _heard(result: TuneResult) -> Table[Any]:
             column("width", lambda each: width(each.reading.beam_width)),
             column("computed", lambda each: width(each.reading.computed_beam_width)),
             column(
-                "add to rotator",
-                lambda each: _off(each.reading.offset, each.reading.offset_band),
+                "add to rotator", lambda each: _off(each.reading.offset, each.reading.offset_band)
             ),
             column("scatter", lambda each: Quantity(each.reading.scatter_db, "ratio")),
         ),
@@ -403,9 +380,7 @@ def _trials(result: TuneResult) -> Table[Any]:
         texts = [step.text for step in item[0].advice.steps]
         return listed(texts, between="; ") if texts else "nothing"
 
-    foretold = [
-        None, *(Quantity(trial.advice.after.middle, "swr") for trial in result.trials[:-1])
-    ]  # fmt: skip
+    foretold = [None, *(Quantity(trial.advice.after.middle, "swr") for trial in result.trials[:-1])]
     return Table(
         name="trials",
         group="trials",

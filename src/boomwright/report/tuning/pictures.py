@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import MINUS, Quantity, Value, phrase
+from boomwright.base.quantity import MINUS, Value, phrase
 from boomwright.report.model import Picture, Table, column, drawing
 from boomwright.study.tuning_parts.on_air import HeardRun
 from boomwright.study.tuning_parts.results import TuneResult
@@ -80,12 +80,12 @@ def _at_antenna(result: TuneResult, name: str, sweep: Sweep) -> Sweep:
 def _swr(result: TuneResult) -> Picture:
     return _picture(
         result,
+        [(name, sweep.swr) for name, sweep in _sweeps(result)],
+        f"Standing wave ratio {result.where}. Explained: the plan with the deviations "
+        "found. After the change: expected with the advised moves.",
         name="swr",
         title=f"SWR {result.where}",
-        curves=[(name, sweep.swr) for name, sweep in _sweeps(result)],
         kind="swr",
-        caption=f"Standing wave ratio {result.where}. Explained: the plan with the deviations "
-        "found. After the change: expected with the advised moves.",
     )
 
 
@@ -106,12 +106,12 @@ def _tried(result: TuneResult) -> Picture:
     name = f"foretold for trial {result.last.number}"
     return _picture(
         result,
+        [*measured, (name, np.interp(at, before.advice.frequencies, foretold))],
+        "As measured in each trial, and what the advice before the last one foretold had "
+        "it been followed exactly.",
         name="tried",
         title=f"SWR {result.where} of each trial",
-        curves=[*measured, (name, np.interp(at, before.advice.frequencies, foretold))],
         kind="swr",
-        caption="As measured in each trial, and what the advice before the last one foretold had "
-        "it been followed exactly.",
         group="trials",
     )
 
@@ -123,24 +123,24 @@ def _impedance(result: TuneResult, part: str, words: str) -> Picture:
         curves.append((name, seen.real if part == "R" else seen.imag))
     return _picture(
         result,
+        curves,
+        f"{words} where the line meets the match; the line has been taken away, with the "
+        "length and loss found.",
         name=part.lower(),
         title=f"{words} at the antenna's end of the line",
-        curves=curves,
         kind=words.lower(),
         y_label=f"{words.lower()} {part}, ohm",
-        caption=f"{words} where the line meets the match; the line has been taken away, with the "
-        "length and loss found.",
     )
 
 
 def _picture(
     result: TuneResult,
+    curves: list[tuple[str, Floats]],
+    caption: Value,
     *,
     name: str,
     title: str,
-    curves: list[tuple[str, Floats]],
     kind: str,
-    caption: Value,
     y_label: str = "standing wave ratio",
     group: str = "compared",
 ) -> Picture:
@@ -203,9 +203,9 @@ def _heard(number: int, each: HeardRun) -> Picture:
         title=title,
         group="air",
         caption=phrase(
-            "Read levels, joined by straight lines and turned by {off}, against the computed "
-            "pattern of the antenna as the sweeps found it, put to the same mean level.",
-            off=Quantity(math.degrees(offset), "offset"),
+            "Read levels, joined by straight lines and turned by {off:offset}, against the "
+            "computed pattern of the antenna as the sweeps found it, put to the same mean level.",
+            off=math.degrees(offset),
         ),
         draw=drawing(
             charts.line_chart,

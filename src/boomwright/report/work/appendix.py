@@ -10,7 +10,7 @@ from boomwright.charts.blocks import Heading, Words
 from boomwright.cost import Bill, Estimate, in_currency
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopTube
-from boomwright.report.model import Part, Table, column
+from boomwright.report.model import Part, Table, cells
 from boomwright.report.wording import clean
 from boomwright.report.work.build import Build
 
@@ -20,14 +20,7 @@ _PRACTICE: Final = "common practice"
 
 def _reasons(name: str, rows: Sequence[Row]) -> Table[Row]:
     return Table(
-        name=name,
-        caption="",
-        columns=(
-            column("figure", lambda row: row[0]),
-            column("computed as", lambda row: row[1]),
-            column("source", lambda row: row[2]),
-        ),
-        items=rows,
+        name=name, caption="", columns=cells("figure", "computed as", "source"), items=rows
     )
 
 
@@ -40,16 +33,13 @@ def build_appendix(build: Build) -> tuple[Part, ...]:
     ]
     marks = ", ".join(mark for plate in build.plates for mark in plate.marks)
     if marks:
-        rows.append((
-            f"Holes of {marks}",
-            phrase(
-                "across each tube: tube, with its shells where it is insulated, + thread, "
-                "halves rounded to {step}; along each tube: beyond the other tube's bolts by "
-                "2.5 threads; edge two hole diameters",
-                step=PerSystem(metric="0.5 mm", us="0.02 in"),
-            ),
-            _PRACTICE,
-        ))  # fmt: skip
+        words = (
+            "across each tube: tube, with its shells where it is insulated, + thread, halves "
+            "rounded to {}; along each tube: beyond the other tube's bolts by 2.5 threads; edge "
+            "two hole diameters"
+        )
+        step = PerSystem(metric="0.5 mm", us="0.02 in")
+        rows.append((f"Holes of {marks}", phrase(words, step), _PRACTICE))
     return (
         Heading(text=f"Build sheets of {clean(build.beam.name)}"),
         Words(
@@ -68,10 +58,7 @@ def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[Value, Value]:
     reaches, cut = tube.reaches.bare, tube.cut.told
     if tube.overlap.millimetres:
         return phrase(
-            "shows {exposed} + overlap {overlap} = {cut}",
-            exposed=tube.exposed.bare,
-            overlap=tube.overlap.bare,
-            cut=cut,
+            "shows {} + overlap {} = {}", tube.exposed.bare, tube.overlap.bare, cut
         ), _PRACTICE
     if half_gap.millimetres:
         said = "ends at {reaches} less half the gap {gap} = {cut}"
@@ -88,11 +75,11 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
         (
             order.kind.told,
             phrase(
-                "pieces: {count}, {needed}; bought {bought}; least {least}",
-                count=len(order.pieces),
-                needed=Quantity(order.packing.needed, "bought length"),
-                bought=Quantity(order.packing.bought, "bought length"),
-                least=Quantity(order.packing.lower_bound, "bought length"),
+                "pieces: {}, {:bought length}; bought {:bought length}; least {:bought length}",
+                len(order.pieces),
+                order.packing.needed,
+                order.packing.bought,
+                order.packing.lower_bound,
             ),
             cited("Gilmore and Gomory 1961", "gilmore-gomory-1961"),
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
@@ -20,7 +20,6 @@ from boomwright.charts.blocks import (
     Words,
 )
 from boomwright.charts.drawing import Drawing
-from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
 from boomwright.parts import Beam, Part
@@ -53,12 +52,12 @@ from boomwright.report.build.shop_drawings import (
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import MadePlate, made_plates, plate_drawing
+from boomwright.report.model import Canvas, Said
 from boomwright.report.model import Part as SheetPart
-from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work import wire_steps
 from boomwright.report.work.feed import feed_blocks
-from boomwright.report.work.plates import DRAWING_WIDTH, plate_lists, plate_patterns
+from boomwright.report.work.plates import plate_lists, plate_patterns, sheet_picture
 from boomwright.report.work.steps import (
     BEFORE,
     CARE,
@@ -161,10 +160,13 @@ def build_blocks(
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         taken: what nobody gave of the parts of the whole station (n_taken,)
     """
+    canvas = Canvas(palette=palette, system=system, forms=forms)
     several = len(builds) > 1
+    named = [(build, f" of {clean(build.beam.name)}" if several else "") for build in builds]
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
     bent = [build.beam for build in builds if build.beam.bent]
     on_frame = [beam for beam in bent if not beam.hung]
+    hung = [beam for beam in bent if beam.hung]
     poles = any(beam.frame is not None and beam.frame.spreader is not None for beam in bent)
     straight = len(bent) < len(builds)
     blocks: list[SheetPart] = [
@@ -178,90 +180,71 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Said(phrase("{tools}.", tools=listed(_tools(straight, wire, poles), between="; "))),
+        Said(phrase("{}.", listed(_tools(straight, wire, poles), between="; "))),
         wire_steps.BEFORE if wire else BEFORE,
     ]
-    for build, bill in zip(builds, bills, strict=True):
-        of_beam = f" of {clean(build.beam.name)}" if several else ""
+    for (build, of_beam), bill in zip(named, bills, strict=True):
         if build.pieces:
             blocks += [Heading(text=f"Cut list{of_beam}"), cut_grid(build, system)]
         if bill is not None and bill.tubes:
-            blocks += [
-                Heading(text=f"Cutting plan{of_beam}"),
-                saw_grid(build, bill, system),
-            ]  # fmt: skip
+            blocks += [Heading(text=f"Cutting plan{of_beam}"), saw_grid(build, bill, system)]
         heading = "Bought parts" if wire else "Holes, fasteners and bought parts"
         grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build, system))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
-    if not wire:
-        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING]
-        blocks += [EVERY_ELEMENT] if straight else []
-    elif poles:
+    if not wire or poles:
         blocks.append(Heading(text="Sawing and joining"))
+    blocks += [] if wire else [CUTTING, JOINTS, FASTENING, *([EVERY_ELEMENT] * straight)]
     blocks += [wire_steps.SPREADERS] if poles else []
-    named = [(build, f" of {clean(build.beam.name)}" if several else "") for build in builds]
     # Patterns take a page each: what is no pattern stands before them all.
     blocks += plate_lists([(build.plates, of_beam) for build, of_beam in named], system=system)
     if any(build.pieces or build.plates for build in builds):
         blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
     for build, of_beam in named:
-        blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
-    for build in builds:
-        blocks += _beam_blocks(build, palette, system, several=several)
-    blocks.append(Heading(text="Order of assembly"))
-    blocks += [FINISH] if straight else []
+        blocks += plate_patterns(build.plates, canvas, of_beam=of_beam)
+    for build, of_beam in named:
+        blocks += _beam_blocks(build, canvas, of_beam)
+    blocks += [Heading(text="Order of assembly"), *([FINISH] * straight)]
     blocks += [wire_steps.frame_steps(on_frame)] if on_frame else []
-    hung = [beam for beam in bent if beam.hung]
     blocks += [wire_steps.rope_steps(hung)] if hung else []
-    blocks += [
-        Heading(text="Metal, water, sun"),
-        Facts(rows=wire_steps.CARE if wire else CARE),
-    ]
+    blocks += [Heading(text="Metal, water, sun"), Facts(rows=wire_steps.CARE if wire else CARE)]
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
 def _tools(straight: bool, wire: bool, poles: bool) -> tuple[Value, ...]:
     """Tools for tubes, for wire and for spreaders, as far as there are any."""
-    tubes = () if wire else TOOLS
-    found = (
-        *tubes,
-        *(() if straight else wire_steps.TOOLS),
-        *(wire_steps.SPREADER_TOOLS if poles else ()),
+    kinds = (
+        (TOOLS, not wire),
+        (wire_steps.TOOLS, not straight),
+        (wire_steps.SPREADER_TOOLS, poles),
     )
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(tool for tools, needed in kinds if needed for tool in tools))
 
 
-def _beam_blocks(
-    build: Build, palette: Palette, system: UnitSystem, *, several: bool
-) -> list[SheetPart]:
-    of_beam = f" of {clean(build.beam.name)}" if several else ""
-    blocks: list[SheetPart] = [
-        *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
-    ]
-    if build.beam.bent:
-        blocks += frame_blocks(build.beam, palette=palette, system=system, of_beam=of_beam)
-        blocks += wire_feed_blocks(build.beam, line=build.line, system=system, of_beam=of_beam)
+def _beam_blocks(build: Build, canvas: Canvas, of_beam: str) -> Iterator[SheetPart]:
+    beam = build.beam
+    if beam.bent:
+        yield from wire_blocks(beam, build.parts, system=canvas.system, of_beam=of_beam)
+        yield from frame_blocks(beam, canvas, of_beam=of_beam)
+        yield from wire_feed_blocks(beam, line=build.line, system=canvas.system, of_beam=of_beam)
     for place, element in enumerate(build.elements):
         # Three elements share a page.
-        blocks += [NewPage()] if place % 3 == 0 else []
-        blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
+        yield from [NewPage()] if place % 3 == 0 else []
+        yield from _element_blocks(build, element, canvas, of_beam)
     if _fill_a_page(build.elements):
-        blocks.append(NewPage())
+        yield NewPage()
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
-        blocks += feed_blocks(
-            build.beam,
+        yield from feed_blocks(
+            beam,
             build.parts,
+            canvas,
             element=driven,
             line=build.line,
             drawings=[each for each in build.drawings if each.name in {"feed", "exploded"}],
-            palette=palette,
-            system=system,
             of_beam=of_beam,
         )
-    if build.boom.length.millimetres and (build.boom.tubes or not build.beam.bent):
-        blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
-    return blocks
+    if build.boom.length.millimetres and (build.boom.tubes or not beam.bent):
+        yield from _boom_blocks(build, canvas, of_beam)
 
 
 def _fill_a_page(elements: Sequence[ShopElement]) -> bool:
@@ -446,7 +429,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = Fals
         caption="Figures of the whole station that are not yours",
         note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
         places=places_in(*(each.settle for each in taken)) if forms else (),
-    )  # fmt: skip
+    )
 
 
 def _weight(mass: float | None, system: UnitSystem) -> str:
@@ -460,31 +443,17 @@ _KNOWN: Final = {"plan": "yours", "maker": "its maker's", "assumed": "assumed",
                  "unknown": "not known"}  # fmt: skip
 
 
-def _drawing(build: Build, name: str) -> Drawing:
-    return next(each for each in build.drawings if each.name == name)
-
-
-def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
+def _picture(build: Build, name: str, canvas: Canvas) -> SheetPicture:
+    drawing = next(each for each in build.drawings if each.name == name)
     thick = drawing.thickening
     scale = f"diameters drawn {thick:.1f} times as thick" if thick > 1.0 else "diameters too"
-    return SheetPicture(
-        name=drawing.name,
-        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH, titled=False),
-        caption=f"Lengths to scale, {scale}.",
-        units=DRAWING_WIDTH,
-    )
+    return sheet_picture(drawing, canvas, caption=f"Lengths to scale, {scale}.")
 
 
 def _element_blocks(
-    build: Build,
-    element: ShopElement,
-    palette: Palette,
-    system: UnitSystem,
-    *,
-    of_beam: str,
-) -> list[Block]:
-    cut = element.cut
-    unit = _unit(system)
+    build: Build, element: ShopElement, canvas: Canvas, of_beam: str
+) -> Iterator[Block]:
+    cut, system, unit = element.cut, canvas.system, _unit(canvas.system)
     rows = tuple(
         (
             ", ".join(tube.marks),
@@ -498,51 +467,39 @@ def _element_blocks(
         for tube in element.tubes
     )
     full = shop_length(cut.full_length, system=system)
-    blocks: list[Block] = [
-        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
-        _picture(_drawing(build, f"element-{cut.number}"), palette),
-        Grid(
+    yield Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip")
+    yield _picture(build, f"element-{cut.number}", canvas)
+    yield Grid(
             columns=("Marks", "Tube", f"Saw to, {unit}", f"Shows, {unit}", f"Ends at, {unit}",
                      "Left measured", "Right measured"),
             rows=rows,
             align="llrrrll",
             shares=(1.7, 2.0, 1.2, 1.1, 1.2, 1.4, 1.4),
             large=True,
-        ),
-    ]  # fmt: skip
+        )  # fmt: skip
     if element.is_cut:
-        gap = shop_length(element.half_gap + element.half_gap, system=system)
-        blocks.append(
-            Words(
-                text=f"This element is cut in the middle: gap {gap}. Inner ends start "
-                f"{shop_length(element.half_gap, system=system)} from the boom centre "
-                "line.",
-                tone="loud",
-            )
+        half = element.half_gap
+        gap, start = (shop_length(each, system=system) for each in (half + half, half))
+        text = (
+            f"This element is cut in the middle: gap {gap}. Inner ends start {start} from the boom "
+            "centre line."
         )
-    return blocks
+        yield Words(text=text, tone="loud")
 
 
-def _boom_blocks(
-    build: Build, palette: Palette, system: UnitSystem, *, of_beam: str
-) -> list[Block]:
-    parts = build.boom.tubes
-    blocks: list[Block] = [Heading(text=f"Boom{of_beam}")]
-    blocks += [
-        _picture(_drawing(build, "boom"), palette),
-        station_grid(build, system),
-    ]
-    if len(parts) > 1:
-        blocks.append(
-            Words(
-                text=f"The boom is joined from {len(parts)} tubes: a sleeve of the same alloy, "
-                "five diameters or more to either side of the joint, four through bolts.",
-            )
+def _boom_blocks(build: Build, canvas: Canvas, of_beam: str) -> Iterator[Block]:
+    yield Heading(text=f"Boom{of_beam}")
+    yield _picture(build, "boom", canvas)
+    yield station_grid(build, canvas.system)
+    if len(build.boom.tubes) > 1:
+        text = (
+            f"The boom is joined from {len(build.boom.tubes)} tubes: a sleeve of the same alloy, "
+            "five diameters or more to either side of the joint, four through bolts."
         )
+        yield Words(text=text)
     plate = next((part for part in build.parts if part.role == "mast plate" and part.solids), None)
     left = plate is not None and plate.solids[0].middle[1] > 0.0
-    blocks.append(boom_steps("" if plate is None else "left side" if left else "right side"))
-    return blocks
+    yield boom_steps("" if plate is None else "left side" if left else "right side")
 
 
 def station_grid(build: Build, system: UnitSystem) -> Grid:

@@ -6,40 +6,30 @@ from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.blocks import (
-    Blanks,
-    Block,
-    Facts,
-    Grid,
-    Heading,
-    SheetPicture,
-    Words,
-)
+from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, Words
 from boomwright.charts.drawing import Drawing
-from boomwright.charts.drawing_svg import drawing_svg
-from boomwright.charts.palette import Palette
 from boomwright.parts import Beam, Element, Part, element_group, mount_group
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop import ShopElement
 from boomwright.report.build.shop_drawings import shop_length
+from boomwright.report.model import Canvas
 from boomwright.report.wording import clean
+from boomwright.report.work.plates import sheet_picture
 from boomwright.report.work.steps import feed_steps
 
 #: taken off both tips in the rule for trimming [m]
 _TRIM = 0.010
-_WIDTH = 540.0
 
 
 def feed_blocks(
     beam: Beam,
     parts: Sequence[Part],
+    canvas: Canvas,
     *,
     element: ShopElement,
     line: LinePlan | None,
     drawings: Sequence[Drawing],
-    palette: Palette,
-    system: UnitSystem,
     of_beam: str = "",
 ) -> tuple[Block, ...]:
     """Write the sheet of the driven element and its feed.
@@ -48,16 +38,15 @@ def feed_blocks(
         line: its feed line; None when the plan does not say
         of_beam: what the heading adds where there are several beams
     """
-    feed = beam.feed
+    feed, system = beam.feed, canvas.system
     wide = shop_length(element.half_gap + element.half_gap, system=system)
     pictures = [
-        SheetPicture(
-            name=drawing.name,
-            svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
+        sheet_picture(
+            drawing,
+            canvas,
             caption="Left is left seen from behind. To scale; tubes, rods and boom are cut short."
             if drawing.name == "exploded"
             else f"{drawing.description} To scale.",
-            units=_WIDTH,
         )
         for drawing in drawings
     ]
@@ -69,7 +58,7 @@ def feed_blocks(
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
         Words(text=trim_words(beam, beam.elements[element.cut.index], system=system)),
         Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
-    )  # fmt: skip
+    )
 
 
 def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:

@@ -6,14 +6,15 @@ from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
 from boomwright.charts.blocks import Block, Grid, Heading, NewPage, SheetPicture, Steps, Words
+from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
-from boomwright.charts.palette import Palette
 from boomwright.report.build.shop_plates import (
     MadePlate,
     plate_drawing,
     plate_holes_text,
     plate_size,
 )
+from boomwright.report.model import Canvas
 from boomwright.report.wording import first_upper
 
 #: width of a drawing on a sheet that is not printed at its true size [user units]
@@ -44,7 +45,7 @@ def plate_lists(
             text="The bill prices plates and straps ready, with their clamps; whoever makes one "
             "buys its sheet and the clamps instead. Sizes that the plan does not give are common "
             "practice for round tube: measure your own U-bolts first. What a plate and its U-bolts "
-            "carry is for the clamp's maker or an engineer. Holes are placed from the middle.",
+            "carry is for the clamp's maker or an engineer. Holes are placed from the middle."
         ),
         *grids,
         Steps(
@@ -79,8 +80,14 @@ def _plate_grid(plates: tuple[MadePlate, ...], *, caption: str, system: UnitSyst
     )
 
 
+def sheet_picture(drawing: Drawing, canvas: Canvas, *, caption: str) -> SheetPicture:
+    """Set a drawing on a sheet, across its width."""
+    svg = drawing_svg(drawing, palette=canvas.palette, width=DRAWING_WIDTH, titled=False)
+    return SheetPicture(name=drawing.name, svg=svg, caption=caption, units=DRAWING_WIDTH)
+
+
 def plate_patterns(
-    plates: tuple[MadePlate, ...], *, palette: Palette, system: UnitSystem, of_beam: str = ""
+    plates: tuple[MadePlate, ...], canvas: Canvas, *, of_beam: str = ""
 ) -> tuple[Block, ...]:
     """Draw a drilling pattern for each clamp plate, a page each.
 
@@ -88,35 +95,33 @@ def plate_patterns(
         of_beam: what the headings add where there are several beams
     """
     return tuple(
-        block
-        for plate in plates
-        if plate.tubes
-        for block in _pattern(plate, palette, system, of_beam)
+        block for plate in plates if plate.tubes for block in _pattern(plate, canvas, of_beam)
     )
 
 
-def _pattern(plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: str) -> list[Block]:
-    drawing = plate_drawing(plate, system=system)
+def _pattern(plate: MadePlate, canvas: Canvas, of_beam: str) -> list[Block]:
+    drawing = plate_drawing(plate, system=canvas.system)
     left, _, right, _ = drawing.extents
     wide = right - left + 2.0 * TRUE_SIZE_EDGE
     fits = wide <= _WIDEST_PRINT
     if not fits:
-        drawing = plate_drawing(plate, system=system, true_size=False)
+        drawing = plate_drawing(plate, system=canvas.system, true_size=False)
     return [
         NewPage(),
-        Heading(text=f"{first_upper(plate.name)}{of_beam}, {', '.join(plate.marks)}: "
-                "drilling pattern"),
+        Heading(
+            text=f"{first_upper(plate.name)}{of_beam}, {', '.join(plate.marks)}: drilling pattern"
+        ),
         Words(
             text="Printed at 1:1. Hold a ruler to the check line before using it."
             if fits
             else "Not at 1:1: the plate is too large for the page. Mark it by the figures; never "
-            "glue this page on.",
+            "glue this page on."
         ),
         SheetPicture(
             name=drawing.name,
-            svg=drawing_svg(drawing, palette=palette, width=None if fits else DRAWING_WIDTH),
+            svg=drawing_svg(drawing, palette=canvas.palette, width=None if fits else DRAWING_WIDTH),
             caption=f"{drawing.description} Alike from both sides.",
             units=wide if fits else DRAWING_WIDTH,
             true_size=fits,
         ),
-    ]  # fmt: skip
+    ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import Value, listed, phrase, write
 from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Steps, Words
 from boomwright.raising import CrewRole, HoldPoint, LiftPlan, SupportRaising
 from boomwright.raising.sheets import LIFT_DIRECTOR, STOP_RULE
@@ -136,12 +136,8 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
 def _wind(lift: LiftPlan) -> Value:
     """Limits of the wind for everybody who lifts or stands up there."""
     stops = lift.stops
-    return phrase(
-        "Gusts: begin below {begin}, lower at {stop}, nobody up at {up}.",
-        begin=Quantity(stops.begin_hoist_below, "speed"),
-        stop=Quantity(stops.stop_hoist_at, "speed"),
-        up=Quantity(stops.no_climb_at, "speed"),
-    )  # fmt: skip
+    words = "Gusts: begin below {:speed}, lower at {:speed}, nobody up at {:speed}."
+    return phrase(words, stops.begin_hoist_below, stops.stop_hoist_at, stops.no_climb_at)
 
 
 def _until(point: HoldPoint, heard: frozenset[str]) -> str:
@@ -170,33 +166,33 @@ def _go(lift: LiftPlan, system: UnitSystem) -> str:
 def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     stops = lift.stops
     told: tuple[tuple[str, Value], ...] = (
-        ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
-        ("Lower the load", phrase("at {v}; between the two begin nothing, bolt or lower",
-                                  v=Quantity(stops.stop_hoist_at, "speed"))),
+        ("Begin hoisting", phrase("gusts below {v:speed}", v=stops.begin_hoist_below)),
+        ("Lower the load", phrase("at {v:speed}; between the two begin nothing, bolt or lower",
+                                  v=stops.stop_hoist_at)),
         (
             "Nobody up",
-            phrase("at {v}; from thunder until {wait} min without any",
-                   v=Quantity(stops.no_climb_at, "speed"),
+            phrase("at {v:speed}; from thunder until {wait} min without any",
+                   v=stops.no_climb_at,
                    wait=f"{stops.wait_after_thunder / 60:.0f}"),
         ),
         (
             "Load",
             phrase(
-                "{v}{rigging}",
-                v=Quantity(lift.job.load.mass, "mass"),
+                "{v:mass}{rigging}",
+                v=lift.job.load.mass,
                 rigging="" if lift.job.load.hung else " with its rigging",
             ),
         ),
         *(
-            [("Load goes up", phrase("{out} from the foot at {bearing} true, boom along the arm",
-                                     out=Quantity(lift.way.out, "span"),
-                                     bearing=Quantity(math.degrees(lift.way.bearing) % 360.0,
-                                                      "angle")))]
+            [("Load goes up", phrase("{out:span} from the foot at {bearing:angle} true, boom along "
+                                     "the arm",
+                                     out=lift.way.out,
+                                     bearing=math.degrees(lift.way.bearing) % 360.0))]
             if lift.way.bearing is not None
             else []
         ),
         *(
-            (label, phrase("{v} " + words + lift.way.middle, v=Quantity(radius, "span")))
+            (label, phrase("{v:span} " + words + lift.way.middle, v=radius))
             for label, words, radius in (
                 ("Nobody at all", "around ", lift.dropped_tool_radius),
                 ("People with a task", "or more from ", standing_radius(lift.methods[0], lift.job)),

@@ -45,9 +45,8 @@ BEFORE: Final = Steps(
     items=(
         "Read the cautions of this book, and what its first page says against building.",
         phrase(
-            "Print check: on each 1:1 page the check line measures {long}. Print again if it does "
-            "not.",
-            long=_native("100 mm", "4 in"),
+            "Print check: on each 1:1 page the check line measures {}. Print again if it does not.",
+            _native("100 mm", "4 in"),
         ),
         phrase(
             "Work in {these} only; cover every other scale of tape and rule.",

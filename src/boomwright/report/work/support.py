@@ -128,12 +128,7 @@ def _span(length: float) -> Quantity:
 
 
 def _tube(diameter: float, wall: float, material: str) -> Value:
-    return phrase(
-        "Ø {diameter} x {wall}, {material}",
-        diameter=Quantity(diameter, "diameter"),
-        wall=Quantity(wall, "wall"),
-        material=material,
-    )
+    return phrase("Ø {:diameter} x {:wall}, {}", diameter, wall, material)
 
 
 def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
@@ -147,9 +142,8 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         top = tube.height - (0.0 if tube.cage is None else tube.cage.height)
         yield (
             "Its length, top",
-            phrase("{long}{within}; {top} above ground", long=_span(top - low), within=within,
-                   top=_span(top)),
-        )  # fmt: skip
+            phrase("{}{}; {} above ground", _span(top - low), within, _span(top)),
+        )
         if tube.cage is not None:
             told = "{high} on top of it, bearing on its upper plate, rotator inside, cable past it"
             yield "Cage", phrase(told, high=_span(tube.cage.height))
@@ -164,8 +158,7 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         yield "Mast", _tube(mast.diameter, mast.wall, mast.material)
         places: Value = phrase("{bearing}; {top}", bearing=_span(mast.bearing), top=_span(mast.top))
         if mast.rotator_below is not None:
-            places = phrase("{told}; rotator {below} below the bearing", told=places,
-                          below=_span(mast.rotator_below))  # fmt: skip
+            places = phrase("{}; rotator {} below the bearing", places, _span(mast.rotator_below))
         yield "Bearing, mast top", places
 
 
@@ -218,12 +211,11 @@ def _base(base: BasePlan) -> Value:
 
 def _anchor(anchor: AnchorBlock) -> Value:
     return phrase(
-        "{across} across, {along} along the guys, {high} high, under {cover} of soil, below the "
-        "eye",
-        across=_span(anchor.length),
-        along=_span(anchor.width),
-        high=_span(anchor.thickness),
-        cover=_span(anchor.cover),
+        "{} across, {} along the guys, {} high, under {} of soil, below the eye",
+        _span(anchor.length),
+        _span(anchor.width),
+        _span(anchor.thickness),
+        _span(anchor.cover),
     )
 
 

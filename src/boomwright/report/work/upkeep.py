@@ -11,6 +11,7 @@ from boomwright.base.records import dataclass
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, NewPage, Steps, Words
 from boomwright.parts import Beam
 from boomwright.report.wording import clean
+from boomwright.study.declination import Declination
 
 #: lines in the inspection log
 _LOG_LINES: Final = 20
@@ -25,16 +26,6 @@ class UpkeepReminder:
     after: int  #: days from the lift to the first
     first: str  #: first day, ``2026-01-31``
     every_months: int  #: months between two of them; 0 for once
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bearing:
-    """How a compass is read at the site."""
-
-    declination: float  #: magnetic declination, east positive [rad]
-    error: float  #: half width of the model's band [rad]
-    model: str  #: name of the model
-    day: str  #: day it was computed for, ``2026-01-31``
 
 
 def _day_after(day: str, days: int) -> str:
@@ -65,34 +56,27 @@ def upkeep_reminders(
         else "Elements straight and in one plane; clamps, U-bolts, plugs, weep holes;"
     )
     rotator = " rotator and cable loop;" if turned else ""
-
-    def due(name: str, text: str, *, after: int, every_months: int) -> UpkeepReminder:
-        first = _day_after(today, after)
-        return UpkeepReminder(
-            name=name, text=text, after=after, first=first, every_months=every_months
-        )
-
     found = [
-        due(
+        (
             "Bolts after the first week",
             "Every torque and paint mark once more; guys and turnbuckles; SWR against the "
             "first sweep. From the ground where it can be; climbing is for trained people.",
-            after=7,
-            every_months=0,
+            7,
+            0,
         ),
-        due(
+        (
             "Yearly look",
             f"{antenna} rust at welds and bolts; connectors and drip loops; choke box;{rotator} "
             "earth connections measured; SWR and front-to-back against the first figures.",
-            after=365,
-            every_months=12,
+            365,
+            12,
         ),
-        due(
+        (
             "Inspection by someone qualified",
             "Support, mast, footing and anchors by a qualified person, sooner by the sea and "
             "after severe wind or ice.",
-            after=3 * 365 if guyed else 5 * 365,
-            every_months=36 if guyed else 60,
+            3 * 365 if guyed else 5 * 365,
+            36 if guyed else 60,
         ),
     ]
     if guyed:
@@ -100,13 +84,18 @@ def upkeep_reminders(
             "Tension against the sheet, grips, thimbles, safety wires, anchors at the ground "
             "line; plumb of the support."
         )
-        found.append(due("Guys", text, after=182, every_months=6))
+        found.append(("Guys", text, 182, 6))
     if climbed:
         text = (
             "Looked over by a competent person; thrown away at the maker's age or after any fall."
         )
-        found.append(due("Harness and lanyards", text, after=182, every_months=6))
-    return tuple(sorted(found, key=lambda one: one.after))
+        found.append(("Harness and lanyards", text, 182, 6))
+    return tuple(
+        UpkeepReminder(
+            name=name, text=text, after=after, first=_day_after(today, after), every_months=months
+        )
+        for name, text, after, months in sorted(found, key=lambda one: one[2])
+    )
 
 
 def _span(days: int) -> str:
@@ -118,7 +107,7 @@ def _span(days: int) -> str:
 
 
 def upkeep_blocks(
-    *, beams: Sequence[Beam], bearing: Bearing | None, reminders: Sequence[UpkeepReminder]
+    *, beams: Sequence[Beam], bearing: Declination | None, reminders: Sequence[UpkeepReminder]
 ) -> tuple[Block, ...]:
     """Write the sheets for after the lift.
 
@@ -196,7 +185,7 @@ def _methods(*, turned: bool) -> tuple[str, ...]:
     )
 
 
-def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, ...]:
+def _alignment(beams: Sequence[Beam], bearing: Declination | None) -> tuple[Block, ...]:
     turned = any(not (beam.hung or beam.upright) for beam in beams)
     methods = _methods(turned=turned)
     finish = (
@@ -211,22 +200,28 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
             ),
             Steps(title="Alignment", items=methods[:-1]),
         )
-    east = "east" if bearing.declination >= 0.0 else "west"
+    east = "east" if bearing.angle >= 0.0 else "west"
     rows = [
         (
             clean(beam.name),
             _degrees(beam.heading % (2.0 * math.pi)),
-            _degrees((beam.heading - bearing.declination) % (2.0 * math.pi)),
+            _degrees((beam.heading - bearing.angle) % (2.0 * math.pi)),
         )
         for beam in beams
     ]
     return (
         Facts(
             rows=(
-                ("Declination", f"{_degrees(abs(bearing.declination))} {east} "
-                 f"± {_degrees(bearing.error)}, {bearing.model}, for {bearing.day}"),
-                ("Rule", "compass bearing = true heading less the declination, east counted "
-                 "positive; iron nearby turns a compass by many degrees"),
+                (
+                    "Declination",
+                    f"{_degrees(abs(bearing.angle))} {east} "
+                    f"± {_degrees(bearing.error)}, {bearing.model}, for {bearing.day}",
+                ),
+                (
+                    "Rule",
+                    "compass bearing = true heading less the declination, east counted "
+                    "positive; iron nearby turns a compass by many degrees",
+                ),
             )
         ),
         Grid(
@@ -236,15 +231,9 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
             shares=(2.0, 1.2, 1.4),
             large=True,
         ),
-        Steps(
-            title="Alignment",
-            items=(
-                *methods,
-                *(finish if turned else ()),
-            ),
-        ),
+        Steps(title="Alignment", items=(*methods, *(finish if turned else ()))),
         Blanks(labels=("Bearing set to", "Read back", "By")),
-    )  # fmt: skip
+    )
 
 
 def _sign_off(beams: Sequence[Beam]) -> tuple[Block, ...]:

@@ -136,10 +136,7 @@ def _loops_and_ends(beams: Sequence[Beam]) -> tuple[bool, bool]:
 CARE: Final = (
     ("Copper to steel or aluminium", "never directly: tinned or stainless between, sealer"),
     ("Crimped and soldered joints", "sealed: water creeps along the strands and turns them green"),
-    (
-        "Bends",
-        "no sharp ones: wire breaks where it flexes; a thimble or loop of hose at each end",
-    ),
+    ("Bends", "no sharp ones: wire breaks where it flexes; a thimble or loop of hose at each end"),
     ("Water", "every connector has a drip loop, the feed block its hole at the lowest point"),
     ("Sun", "only ultraviolet-proof ties, rope and caps"),
     ("Again", "look at pull, knots and chafe after the first week and the first storm"),

@@ -6,22 +6,13 @@ import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
-from boomwright.charts.blocks import (
-    TICK,
-    Blanks,
-    Block,
-    Facts,
-    Grid,
-    Heading,
-    SheetPicture,
-    Words,
-)
-from boomwright.charts.palette import Palette
+from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Heading, SheetPicture, Words
 from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT, Beam, Frame, FramePoint, Part, corner_marks
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop_drawings import bare_length, shop_length
+from boomwright.report.model import Canvas
 from boomwright.report.wording import clean
 from boomwright.report.work.feed import line_rows, match_rows, trim_words
 from boomwright.report.work.wire_steps import wire_feed_steps
@@ -33,9 +24,7 @@ _COLOURS = ("red", "white", "blue", "yellow", "green", "black")
 def wire_blocks(
     beam: Beam, parts: Sequence[Part], *, system: UnitSystem, of_beam: str
 ) -> list[Block]:
-    """Write the wire list of a beam; nothing for a beam of tubes alone."""
-    if not beam.bent:
-        return []
+    """Write the wire list of a beam."""
     return [
         Heading(text=f"Wire{of_beam}"),
         wire_grid(beam, parts, system=system),
@@ -131,9 +120,9 @@ def _radial_row(beam: Beam, part: Part, system: UnitSystem) -> tuple[str, ...]:
     )
 
 
-def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: str) -> list[Block]:
+def frame_blocks(beam: Beam, canvas: Canvas, *, of_beam: str) -> list[Block]:
     """Say where the points of a frame are, seen from the middle that holds them, and draw it."""
-    frame = beam.frame
+    frame, system = beam.frame, canvas.system
     if frame is None or beam.upright:
         return []
     drawn = {p.name: p for e in beam.elements for p in e.path if p.name}
@@ -167,7 +156,7 @@ def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: s
             "along the spreader, or straight where ropes hold the point. Hangs down: by weight in "
             "still air; currents are computed so.",
         ),
-        _picture(beam, palette, system),
+        _picture(beam, canvas),
     ]  # fmt: skip
 
 
@@ -175,7 +164,7 @@ def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: s
 _PICTURE = 560.0
 
 
-def _picture(beam: Beam, palette: Palette, system: UnitSystem) -> SheetPicture:
+def _picture(beam: Beam, canvas: Canvas) -> SheetPicture:
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     colours = {number: _COLOURS[place % len(_COLOURS)] for place, number in enumerate(order)}
     labels = beam.element_labels
@@ -186,8 +175,8 @@ def _picture(beam: Beam, palette: Palette, system: UnitSystem) -> SheetPicture:
             f"{labels[n]}: {colours[n]} tape at its dots" for n in range(len(beam.elements))
         ),
         spreaders={} if holder.frame is None else _spreader_numbers(holder.frame),
-        palette=palette,
-        system=system,
+        palette=canvas.palette,
+        system=canvas.system,
         width=_PICTURE,
     )
     held = "Grey: spreaders. " if holder.frame is not None and holder.frame.spreader else ""
