@@ -44,13 +44,7 @@ class Adoption:
     after: AsMeasured | NotMeasured  #: what he will measure, of the plan as written
 
 
-def adopt_match(
-    text: str,
-    plan: Plan,
-    *,
-    number: int,
-    kind: str = "",
-) -> Adoption:
+def adopt_match(text: str, plan: Plan, *, number: int, kind: str = "") -> Adoption:
     """Write a match that was solved in the field into a plan.
 
     Args:
@@ -117,12 +111,11 @@ def _with_kind(beam: Beam, kind: str) -> Beam:
 
 
 def _solved(plan: Plan, beam: Beam) -> FieldMatch:
-    speed = coax_type(plan.line.line_type).velocity_factor if plan.line else None
     try:
         return propose(
             beam,
             reference=line_resistance(plan),
-            velocity_factor=speed,
+            velocity_factor=coax_type(plan.line.line_type).velocity_factor if plan.line else None,
             setting=field_setting(plan),
         )
     except BoomwrightError as refusal:

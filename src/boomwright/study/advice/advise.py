@@ -14,7 +14,7 @@ from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.base.records import dataclass, field, replace
 from boomwright.plan import Plan, write_plan
 from boomwright.plan.resolve import target_places
-from boomwright.solver import Ground, Preparer, remembering
+from boomwright.solver import Ground, remembering
 from boomwright.study.advice.antennas import (
     Antenna,
     Designer,
@@ -393,8 +393,21 @@ def _dipoles(
 ) -> dict[str, tuple[float, ...]]:
     """What flat dipoles give over a ground on their bands [dBi] (n_targets,)."""
     place = replace(asked.place, site=replace(asked.place.site, ground=ground))
-    prepare = remembering()
-    return {band: _dipole(place, antenna, asked, prepare) for band, antenna in flat.items()}
+    row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
+    prepare, found = remembering(), {}
+    for band, antenna in flat.items():
+        hung = (Hung(shape=_FLAT, bands=(band,)),)
+        station = Station(hung=hung, support=row, height=DIPOLE_HEIGHT)
+        served = serve_in_full(
+            station_plan(station, (antenna,), place=place, table=asked.table),
+            asked.wanted,
+            duties=[antenna.duties],
+            turns=[True],
+            dipole={band: (0.0,) * len(asked.wanted)},
+            prepare=prepare,
+        )
+        found[band] = served.bands[0].gains_dbi
+    return found
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:
@@ -444,22 +457,3 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
             left=listed(left),
         )
     )
-
-
-def _dipole(place: Plan, antenna: Antenna, asked: Asked, prepare: Preparer) -> tuple[float, ...]:
-    """What a flat dipole at 10 m gives towards each target [dBi] (n_targets,)."""
-    (duty,) = antenna.duties
-    row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
-    station = Station(
-        hung=(Hung(shape=_FLAT, bands=(duty.band,)),), support=row, height=DIPOLE_HEIGHT
-    )
-    plan = station_plan(station, (antenna,), place=place, table=asked.table)
-    served = serve_in_full(
-        plan,
-        asked.wanted,
-        duties=[antenna.duties],
-        turns=[True],
-        dipole={duty.band: (0.0,) * len(asked.wanted)},
-        prepare=prepare,
-    )
-    return served.bands[0].gains_dbi

@@ -8,7 +8,7 @@ from importlib import resources
 
 from boomwright.base import PlanError
 from boomwright.base.records import dataclass, replace
-from boomwright.parts import Trap
+from boomwright.parts import Trap, TubeSection
 from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import FaultList, Place
 from boomwright.plan.fields import above_zero, choice, count, entry, flag, from_zero, words
@@ -65,6 +65,11 @@ class TaperRow:
     longest: float  #: longest half it is made for [m]
     #: outer diameter, exposed length and wall, boom outwards; the last is cut [m] (n_tubes, 3)
     half: tuple[tuple[float, float, float], ...]
+
+    @property
+    def tubes(self) -> list[TubeSection]:
+        """The tubes, boom outwards, the last one uncut (n_tubes,)."""
+        return [TubeSection(diameter=d, length=long, wall=wall) for d, long, wall in self.half]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
