@@ -30,11 +30,6 @@ HAIRPIN = (
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path) -> Path:
     path = tmp_path / "plan.toml"
     path.write_text(plan_text(HAIRPIN), encoding="utf-8")

@@ -17,11 +17,6 @@ DAY = ("--date", "2026-11-25")
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path) -> Path:
     (tmp_path / "prices.csv").write_text(PRICES, encoding="utf-8")
     path = tmp_path / "plan.toml"

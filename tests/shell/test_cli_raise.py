@@ -18,11 +18,6 @@ DAY = ("--date", "2026-11-25")
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path) -> Path:
     path = tmp_path / "plan.toml"
     path.write_text(DEMO, encoding="utf-8")

@@ -13,7 +13,6 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from starlette.testclient import TestClient
 
 from boomwright.base import exceeded_texts, verdict_text
 from boomwright.base.quantity import write
@@ -24,9 +23,8 @@ from boomwright.render.book.typesetting import make_book
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_session import PlanSession
 from boomwright.study.verdict import judge_plan
-from boomwright.web import PlanDesk, create_app
-from boomwright.web.guard import cookie_name
-from fakes.command_line import Shell
+from boomwright.web import PlanDesk
+from fakes.client import client_of
 from fakes.desk import PLAN
 from fakes.readings import fake_readings
 
@@ -36,19 +34,12 @@ STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[1::2]
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 COMMANDS = ("structure", "permits", "cost", "raise")
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 def client(path):
     text = path.read_text(encoding="utf-8")
     desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
-    return TestClient(create_app(desk, key=KEY), base_url=HOME, cookies={cookie_name(KEY): KEY})
+    return client_of(desk)
 
 
 def squeezed(text):

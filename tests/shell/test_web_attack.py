@@ -9,7 +9,6 @@ from html.parser import HTMLParser
 from importlib.resources import files
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
@@ -18,16 +17,14 @@ from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.study.advice.wishing import ASKED
-from boomwright.web import PlanDesk, create_app
+from boomwright.web import PlanDesk
 from boomwright.web.edits import read_message
-from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import SHEETS
 from boomwright.web.start_edits import BEGUN
 from boomwright.web.view import View
+from fakes.client import client_of, live
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 MARKUP = "<img src=x onerror=alert(1)>"
 VECTORS = (
     MARKUP,
@@ -76,8 +73,7 @@ def client_on(folder, text):
     desk = PlanDesk(
         session=PlanSession(path), name=path.name, text=text, library=PlanLibrary(folder)
     )
-    cookies = {cookie_name(KEY): KEY}
-    return desk, TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies)
+    return desk, client_of(desk)
 
 
 @pytest.fixture(scope="module")
@@ -210,9 +206,7 @@ def test_markup_typed_on_the_start_sheet_makes_no_file_and_stays_text(tmp_path, 
     client = client_on(tmp_path, packaged_text("demo.toml"))[1]
     before = {path.name for path in tmp_path.iterdir()}
     names = BEGUN if kind == "begin" else ASKED
-    with client.websocket_connect(
-        "ws://127.0.0.1:8765/start/live", headers={"origin": HOME}
-    ) as socket:
+    with live(client, "start") as socket:
         for number, vector in enumerate(VECTORS):
             edit = {"kind": kind, "action": "start", "name": vector, "further": False,
                     "typed": dict.fromkeys(names, vector)}  # fmt: skip

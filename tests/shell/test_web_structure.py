@@ -8,11 +8,8 @@ import re
 from pathlib import Path
 
 import pytest
-from starlette.testclient import TestClient
 
-from boomwright.web import create_app
 from boomwright.web.edits import Act, MessageError, Strengthen, read_message
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import PERMITS, STRUCTURE
 from boomwright.web.sheets.permits_context import PermitsContext
 from boomwright.web.sheets.shown_context import (
@@ -24,10 +21,9 @@ from boomwright.web.sheets.shown_context import (
     SubjectPicture,
 )
 from boomwright.web.sheets.structure_context import StructureContext
+from fakes.client import client_of
 from fakes.desk import PLAN, fake_desk
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 STATIONS = Path(__file__).parents[2] / "examples" / "stations"
 HOSTILE = "</title><script>alert(1)</script> onload=x & <img src=x>"
 
@@ -37,8 +33,7 @@ def station(start):
 
 
 def client(text):
-    app = create_app(fake_desk(text), key=KEY)
-    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+    return client_of(fake_desk(text))
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,6 @@ from boomwright.session.files import load_plan
 from boomwright.study.structure import structure_plan
 from boomwright.web.edits import read_message
 from boomwright.web.sheets import STRUCTURE
-from fakes.command_line import Shell
 from fakes.desk import fake_desk
 from fakes.told import told
 
@@ -36,11 +35,6 @@ EVERY = pytest.mark.parametrize("start", list(WORDS))
 
 def station(start):
     return next(STATIONS.glob(f"{start}*.toml"))
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 def test_british_german_and_french_stations_take_their_own_code():
