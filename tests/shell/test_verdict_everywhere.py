@@ -21,11 +21,9 @@ from boomwright.base.verdicts import NOT_AN_APPROVAL
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
 from boomwright.session.files import PlanFolder, load_plan
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.verdict import judge_plan
-from boomwright.web import PlanDesk
 from fakes.client import client_of
-from fakes.desk import PLAN
+from fakes.desk import PLAN, desk_on
 from fakes.readings import fake_readings
 
 ROOT = Path(__file__).parents[2]
@@ -37,9 +35,7 @@ COMMANDS = ("structure", "permits", "cost", "raise")
 
 
 def client(path):
-    text = path.read_text(encoding="utf-8")
-    desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
-    return client_of(desk)
+    return client_of(desk_on(path))
 
 
 def squeezed(text):

@@ -15,15 +15,14 @@ from boomwright.plan import read_plan, rewrite
 from boomwright.plan.faults import split_path
 from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.advice.wishing import ASKED
-from boomwright.web import PlanDesk
 from boomwright.web.edits import read_message
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import SHEETS
 from boomwright.web.start_edits import BEGUN
 from boomwright.web.view import View
 from fakes.client import client_of, live
+from fakes.desk import desk_on
 
 MARKUP = "<img src=x onerror=alert(1)>"
 VECTORS = (
@@ -68,11 +67,8 @@ def hostile():
 
 def client_on(folder, text):
     path = folder / "plan.toml"
-    path.write_text(text)
     (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"))
-    desk = PlanDesk(
-        session=PlanSession(path), name=path.name, text=text, library=PlanLibrary(folder)
-    )
+    desk = desk_on(path, text, library=PlanLibrary(folder))
     return desk, client_of(desk)
 
 

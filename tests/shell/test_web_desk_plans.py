@@ -22,7 +22,7 @@ from boomwright.study.requests import RequestError, Wishes, with_further_beam
 from boomwright.web import PlanDesk
 from boomwright.web.guard import UPLOAD_LIMIT
 from fakes.client import HOME, Window, client_of
-from fakes.desk import PLAN
+from fakes.desk import PLAN, desk_on
 
 OUTSIDE = [
     "../secret.toml",
@@ -57,12 +57,7 @@ def folder(tmp_path):
 @pytest.fixture
 def client(folder):
     path = folder / "club.toml"
-    desk = PlanDesk(
-        session=PlanSession(path),
-        name=path.name,
-        text=path.read_text(),
-        library=PlanLibrary(folder),
-    )
+    desk = desk_on(path, library=PlanLibrary(folder))
     with client_of(desk) as client:
         yield client
 

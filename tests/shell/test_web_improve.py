@@ -15,12 +15,11 @@ from boomwright.base.quantity import phrase
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
 from boomwright.session import plan_session, search
-from boomwright.session.plan_session import PlanSession
 from boomwright.session.search_records import found_for_book
 from boomwright.study.improve import compare_plan, improve_plan, wished_search
-from boomwright.web import PlanDesk
 from boomwright.web.edits import MessageError, read_message
 from fakes.client import Window, client_of
+from fakes.desk import desk_on
 
 PLAN = """boomwright = 1
 title = "Two <b>elements</b> for 6 m"
@@ -51,9 +50,7 @@ feed = { kind = "split", gap = "40 mm" }
 
 @pytest.fixture
 def desk(tmp_path):
-    path = tmp_path / "two.toml"
-    path.write_text(PLAN, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=PLAN)
+    return desk_on(tmp_path / "two.toml", PLAN)
 
 
 @pytest.fixture

@@ -10,10 +10,10 @@ from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.cost import read_prices
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk, create_app
+from boomwright.web import create_app
 from boomwright.web.edits import Act, MessageError, read_message
 from boomwright.web.history import packed, unpacked
+from fakes.desk import desk_on
 
 DATA = files("boomwright.session").joinpath("data")
 OWN = """# mine
@@ -27,9 +27,8 @@ ORIGIN = {"origin": "http://127.0.0.1:8765"}
 def made(tmp_path):
     text = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
     path = tmp_path / "plan.toml"
-    path.write_text(text, encoding="utf-8")
     (tmp_path / "prices.csv").write_text(OWN, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text), tmp_path / "prices.csv"
+    return desk_on(path, text), tmp_path / "prices.csv"
 
 
 def typed(**cells):

@@ -14,11 +14,9 @@ from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
 from boomwright.session import plan_session
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.tuning.faults import NamedFault
-from boomwright.web import PlanDesk
 from boomwright.web.edits import Act, Message, Write, read_message
 from boomwright.web.form_edits import Fill, TakeOut
 from boomwright.web.live import apply_message
@@ -27,7 +25,7 @@ from boomwright.web.sheets import tuning
 from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 from fakes.client import client_of
-from fakes.desk import PLAN, fake_desk
+from fakes.desk import PLAN, desk_on, fake_desk
 from fakes.tuned_example import PLAN as TUNED
 from fakes.tuned_example import SWEEP, tuned_example
 
@@ -150,9 +148,7 @@ def _shelved(tmp_path, monkeypatch):
 
     monkeypatch.setattr(plan_session, "tune_plan", fitted)
     monkeypatch.setattr(plan_session, "with_fault", lambda result, *, progress: result)
-    desk = PlanDesk(
-        session=PlanSession(path), name=path.name, text=_tuned(), library=PlanLibrary(tmp_path)
-    )
+    desk = desk_on(path, library=PlanLibrary(tmp_path))
     client = client_of(desk)
     return client, desk, made
 

@@ -14,14 +14,13 @@ import pytest
 from boomwright.base.quantity import Quantity, write
 from boomwright.report.wording import clean
 from boomwright.session.files import PlanFolder
-from boomwright.session.plan_session import PlanSession
 from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
 from boomwright.study.cost import price_plan
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import work_context
 from boomwright.web.sheets.work_context import tick_name
 from fakes.client import client_of
-from fakes.desk import fake_desk
+from fakes.desk import desk_on, fake_desk
 
 DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
@@ -30,10 +29,9 @@ KINDS = {"heading", "words", "facts", "grid", "picture", "steps", "blanks", "pag
 
 def real_desk(folder: Path, text: str = DEMO) -> PlanDesk:
     path = folder / "plan.toml"
-    path.write_text(text, encoding="utf-8")
     prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
     (folder / "prices.csv").write_text(prices, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text)
+    return desk_on(path, text)
 
 
 def sheet(desk, subject: str) -> dict:
