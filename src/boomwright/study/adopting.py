@@ -142,7 +142,15 @@ def _written(text: str, number: int, beam: Beam, feed: Feed, match: FieldMatch) 
         unwanted = key not in values and (key not in _KEPT or key not in KEYS_OF[feed.kind])
         if unwanted and getattr(old, key) not in {None, ""}:
             edits[f"{place}.{key}"] = None
-    text = rewrite(text, edits)
+    return with_driven(rewrite(text, edits), number, beam, match)
+
+
+def with_driven(text: str, number: int, beam: Beam, match: FieldMatch) -> str:
+    """Write the length of the driven element that a match asks for into a plan.
+
+    Args:
+        number: number of the beam, from 0
+    """
     driven = beam.driven_index
     length = match.beam.elements[match.beam.driven_index].length
     if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:

@@ -11,7 +11,7 @@ from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
 from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import Targets
 from boomwright.parts import Beam
-from boomwright.plan import Plan, read_plan, rewrite, set_element_length
+from boomwright.plan import Plan, read_plan, rewrite
 from boomwright.plan.resolve import (
     band_uses,
     boom_order,
@@ -19,7 +19,7 @@ from boomwright.plan.resolve import (
     served_beams,
     wished_beam,
 )
-from boomwright.study.adopting import dimensions, kept_keys, written_match
+from boomwright.study.adopting import dimensions, kept_keys, with_driven, written_match
 from boomwright.study.as_measured import field_setting, measure_beam, proposed_match
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
@@ -41,8 +41,6 @@ _USUAL_CLOSEST_WL = 0.03
 USUAL_BAND_STARTS = 8
 #: matches of all bands are solved so often, as the tips of one band move the others
 _ROUNDS = 2
-#: smaller differences of an element are not written: nobody can cut them [m]
-_LEAST_CHANGE = 5e-5
 #: what the search over several bands does not hold to, as keys of [wish]
 _NOT_HELD = {
     "elements": "elements",
@@ -201,10 +199,7 @@ def _with_matches(text: str, number: int, uses: tuple[BandUse, ...]) -> str:
             kept, found = kept_keys(beam.feed), dimensions(match)
             text = rewrite(text, {place: kept})
             text = rewrite(text, {f"{place}.{key}": value for key, value in found.items()})
-            driven = beam.driven_index
-            length = match.beam.elements[driven].length
-            if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:
-                text = set_element_length(text, number, driven, length)
+            text = with_driven(text, number, beam, match)
     return text
 
 

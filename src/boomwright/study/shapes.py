@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from itertools import product
-from typing import Final, Literal, cast
+from typing import Final
 
 import numpy as np
 from scipy.optimize import least_squares
@@ -33,7 +34,7 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.structure import check_structure
-from boomwright.study.requests import RequestError, Wishes, read_quantity
+from boomwright.study.requests import RequestError, Wishes
 
 #: winds that a first plan's pole is tried in [m/s], their bases, ice [m], and how they are told
 _TRIALS: Final[dict[UnitSystem, tuple[float, WindBasisPlan, float, str]]] = {
@@ -73,43 +74,18 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
     Raises:
         RequestError: when a wish cannot be read or met
     """
-    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
-    region = cast(Literal[1, 2, 3], wishes.region)
-    prepare = remembering()
-
-    def text(
-        scales: Sequence[float],
-        phasing: Sequence[float] = (),
-        pole: Pole = POLES[0],
-        words: Sequence[str] = (),
-    ) -> str:
-        return shape_plan(
-            wishes.shape,
-            band=wishes.band,
-            further=wishes.further_bands,
-            scales=scales,
-            phasing=phasing,
-            height=height,
-            heading_deg=wishes.heading,
-            ground=wishes.ground,
-            position=wishes.position,
-            title=wishes.title,
-            units=wishes.system,
-            region=region,
-            pole=pole,
-            pole_words=words,
-        )
-
+    given, prepare = wishes.for_writer, remembering()
+    text = partial(shape_plan, wishes.shape, further=wishes.further_bands, **given)
     try:
-        count = len(nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), region))
-        first = read_plan(text(()))
+        bands = nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), wishes.region)
+        count, first = len(bands), read_plan(text())
         _refuse_low(wishes, first)
         if len(first.beams[0].driven_indices) > 1:
             cut = phased_lengths(first.beams[0], first.site.ground, prepare=prepare)
-            return text((), cut)
-        wanted = _wanted(wishes.shape, first, height)
+            return text(phasing=cut)
+        wanted = _wanted(wishes.shape, first, given["height"])
         found = iterate(
-            residual=lambda at: _reactances(text(at.tolist()), prepare) - wanted,
+            residual=lambda at: _reactances(text(scales=at.tolist()), prepare) - wanted,
             start=np.ones(count),
             step=np.full(count, 0.005),
             low=np.full(count, _RANGE[0]),
@@ -118,11 +94,11 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
         )
     except QuantityError as error:
         raise RequestError(f"{error.message} -> {error.remedy}") from None
-    scales = found.values.tolist()
+    trimmed = partial(text, scales=found.values.tolist())
     if not tried or first.support is None:
-        return text(scales)
-    pole, words = _standing(lambda pole: read_plan(text(scales, pole=pole)), wishes.system)
-    return text(scales, pole=pole, words=words)
+        return trimmed()
+    pole, words = _standing(lambda pole: read_plan(trimmed(pole=pole)), wishes.system)
+    return trimmed(pole=pole, pole_words=words)
 
 
 def _standing(plan_on: Callable[[Pole], Plan], units: UnitSystem) -> tuple[Pole, tuple[str, str]]:

@@ -43,10 +43,14 @@ class Asked:
     prices: PriceList | None  #: the place's price list; None without one
     system: UnitSystem  #: units that lengths are rounded in
 
-    @property
-    def region(self) -> int:
-        """ITU region of the place."""
-        return 1 if self.place.place is None else self.place.place.region
+    def designer(self, prepare: Preparer) -> Designer:
+        """Who designs the antennas of the place."""
+        return Designer(
+            table=self.table,
+            ground=self.place.site.ground,
+            region=1 if self.place.place is None else self.place.place.region,
+            prepare=prepare,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

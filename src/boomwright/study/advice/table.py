@@ -47,6 +47,10 @@ class ShapeRow:
     most: int = 1  #: most bands that it is made for
     work: float | None = None  #: usual work to build it; None when not known [s]
 
+    def serves(self, count: int) -> bool:
+        """Whether it is made for so many bands."""
+        return self.fewest <= count <= self.most
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PairRow:

@@ -14,6 +14,7 @@ from boomwright.design.improve import refit_beam
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
+from boomwright.plan.bands import Region
 from boomwright.solver import FREE_SPACE, Ground, Preparer, prepare_run
 from boomwright.study.advice.table import TaperRow, TrapRow
 from boomwright.study.advice.telescoping import SHORTEST_TIP, reactance_alone, too_long
@@ -67,7 +68,7 @@ class _Tubes:
 
 
 def plain_arrays(
-    bands: tuple[str, str], *, elements: int, boom: float, region: int
+    bands: tuple[str, str], *, elements: int, boom: float, region: Region
 ) -> tuple[Beam, Beam]:
     """Arrays of plain tube on the same places, one for each band, that the line feeds straight.
 
@@ -121,7 +122,7 @@ def trapped_wire(
     return cut(_sought(off, place, behind, low.name))
 
 
-def _guess(band: str, elements: int, region: int) -> Beam:
+def _guess(band: str, elements: int, region: Region) -> Beam:
     wishes = Wishes(band=band, elements=max(elements, 2), region=region)
     beam = read_plan(first_guess(wishes, elements=wishes.elements, boom=None)).beams[0]
     if elements > 1:

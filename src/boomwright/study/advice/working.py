@@ -37,13 +37,7 @@ def _tools(asked: Asked, made: Designs) -> tuple[Designer, Preparer]:
     held = _held.get(asked.name)
     if held is None:
         prepare = remembering()
-        designer = Designer(
-            table=asked.table,
-            ground=asked.place.site.ground,
-            region=asked.region,
-            prepare=prepare,
-        )
-        held = designer, prepare
+        held = asked.designer(prepare), prepare
         _held.clear()
         _held[asked.name] = held
     designer, prepare = held

@@ -79,7 +79,6 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
                 "{said}. Write rod_diameter and rod_spacing into the feed.",
                 said=listed(said, between=" and "),
             ),
-            severity="note",
             source="common-practice-rod-spacing",
         ),
     )
