@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
+from example_stations import station_text
 from fakes.browser import browsing, grave_faults, opened, served
 from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
 
 def _desk(tmp_path):
-    text = next(STATIONS.glob("01*.toml")).read_text(encoding="utf-8")
+    text = station_text("01")
     return desk_on(tmp_path / "plan.toml", text)
 
 

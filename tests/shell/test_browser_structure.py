@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
+from example_stations import station_text
 from fakes.browser import browsing, grave_faults, opened, served, unfold
 from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
 
 def _desk(tmp_path, start):
-    text = next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8")
+    text = station_text(start)
     return desk_on(tmp_path / "plan.toml", text)
 
 

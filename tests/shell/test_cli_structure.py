@@ -3,17 +3,11 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 
+from example_stations import station
 from fakes.desk import PLAN
-
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
-
-def station(start):
-    return next(STATIONS.glob(f"{start}*.toml"))
 
 
 def test_the_ledger_comes_first_and_each_mark_has_its_basis(shell):

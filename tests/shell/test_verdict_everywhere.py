@@ -22,12 +22,11 @@ from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.verdict import judge_plan
+from example_stations import STATIONS, station
 from fakes.client import client_of
 from fakes.desk import PLAN, desk_on
 from fakes.readings import fake_readings
 
-ROOT = Path(__file__).parents[2]
-STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 #: every other one; ``BOOMWRIGHT_PLANS`` takes all
 SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[1::2]
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
@@ -112,7 +111,7 @@ def documents_title(path):
 @pytest.mark.parametrize("start", ["06", "10"])
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
-    path = next(each for each in STATIONS if each.stem.startswith(start))
+    path = station(start)
     plan = load_plan(path).plan
     verdict = judge_plan(plan)
     parts = make_book(
@@ -159,7 +158,7 @@ def test_a_book_of_a_plan_that_holds_has_no_stamp():
     ],
 )  # fmt: skip
 def test_strict_ends_with_three_while_the_beam_may_come_down(shell, command, start, status):
-    path = next(each for each in STATIONS if each.stem.startswith(start))
+    path = station(start)
     ran = shell(command, path, "--strict")
     assert ran.status == status
     assert bool(ran.err) is (status == 3)

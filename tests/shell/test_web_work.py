@@ -19,6 +19,7 @@ from boomwright.study.cost import price_plan
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import work_context
 from boomwright.web.sheets.work_context import tick_name
+from example_stations import station_text
 from fakes.client import client_of
 from fakes.desk import desk_on, fake_desk
 
@@ -70,12 +71,9 @@ def test_blocks_of_the_demo(tmp_path, subject):
             assert all(len(row) in {1, wide} for row in block["rows"])
 
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
-
 @pytest.mark.parametrize("number", ["11", "12"], ids=["hexagon", "inverted vee"])
 def test_wire_without_a_boom_is_not_asked_for_one(tmp_path, number):
-    text = next(STATIONS.glob(f"{number}*.toml")).read_text(encoding="utf-8")
+    text = station_text(number)
     found = sheet(real_desk(tmp_path, text), "build")
     assert (found["trouble"], found["lacks"]) == ("", [])
     assert not [each for each in found["notices"] if "boom" in each["text"]]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from importlib.resources import files
-from pathlib import Path
 
 import pytest
 
@@ -15,9 +14,9 @@ from boomwright.study.permits import permit_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import build_stamp, judge_plan
+from example_stations import STATIONS
 from written import metric
 
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 SURVEYED = next(line for line in DEMO.splitlines(True) if "power_lines_surveyed" in line)

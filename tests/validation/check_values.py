@@ -1,0 +1,34 @@
+"""Reads the check values of every room, which stand in ``data``."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+#: validation data as it was copied
+FOLDER = Path(__file__).parent / "data"
+
+
+def checks(*names: str) -> dict[str, dict[str, Any]]:
+    """Check values of some files of the folder, by their ids."""
+    return {
+        check["id"]: check
+        for name in names
+        for check in tomllib.loads((FOLDER / name).read_text(encoding="utf-8"))["check"]
+    }
+
+
+def expected_values(*names: str) -> dict[str, Any]:
+    """What is expected of each of them, by their ids."""
+    return {name: check["expected"] for name, check in checks(*names).items()}
+
+
+def feed_check(name: str) -> dict[str, Any]:
+    """One check value of the feed room by its id."""
+    return checks("feed_points.toml")[name]
+
+
+def reach_check(name: str) -> dict[str, Any]:
+    """One check value of the reach room by its id."""
+    return checks("reach_points.toml")[name]
