@@ -43,11 +43,7 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
     from boomwright.plan.resolve import station_assembly
 
     assembly = station_assembly(plan, structure=structure)
-    found = [
-        *_too_deep(plan, assembly),
-        *_short_plates(assembly),
-        *_hold_nothing(plan, assembly),
-    ]
+    found = [*_too_deep(plan, assembly), *_short_plates(assembly), *_hold_nothing(plan, assembly)]
     if plan.support is None:
         return tuple(found)
     found += [_finding(clash) for clash in find_clashes(assembly)]

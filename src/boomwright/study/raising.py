@@ -99,10 +99,7 @@ def _gap_notice(gap: Value) -> Notice:
 
 
 def raise_plan(
-    plan: Plan,
-    *,
-    measured: Sequence[AsMeasured | NotMeasured] = (),
-    today: str = "",
+    plan: Plan, *, measured: Sequence[AsMeasured | NotMeasured] = (), today: str = ""
 ) -> RaisingResult:
     """Plan the raising of every beam.
 

@@ -12,13 +12,7 @@ from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import Targets
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan, rewrite
-from boomwright.plan.resolve import (
-    band_uses,
-    boom_order,
-    design_targets,
-    served_beams,
-    wished_beam,
-)
+from boomwright.plan.resolve import band_uses, boom_order, design_targets, served_beams, wished_beam
 from boomwright.study.adopting import dimensions, kept_keys, with_driven, written_match
 from boomwright.study.as_measured import field_setting, measure_beam, proposed_match
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured

@@ -16,12 +16,7 @@ from boomwright.base.records import dataclass, field, replace
 from boomwright.plan import Plan, write_plan
 from boomwright.plan.resolve import target_places
 from boomwright.solver import Ground, remembering
-from boomwright.study.advice.antennas import (
-    Antenna,
-    DesignKey,
-    Refused,
-    design_key,
-)
+from boomwright.study.advice.antennas import Antenna, DesignKey, Refused, design_key
 from boomwright.study.advice.confidence import Confidence, weigh
 from boomwright.study.advice.judged import Asked, Candidate, Unmade
 from boomwright.study.advice.keeping import Record, record_of, station_key
@@ -36,13 +31,7 @@ from boomwright.study.advice.ranking import (
 )
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
-from boomwright.study.advice.table import (
-    ShapeRow,
-    SupportRow,
-    Table,
-    extended_table,
-    usual_table,
-)
+from boomwright.study.advice.table import ShapeRow, SupportRow, Table, extended_table, usual_table
 from boomwright.study.advice.variations import Variations, other_grounds
 from boomwright.study.advice.working import (
     Job,

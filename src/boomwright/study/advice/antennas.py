@@ -290,8 +290,5 @@ def _trapped(beam: Beam, bands: tuple[str, ...], high: Beam) -> Antenna:
     return Antenna(
         beams=(named,),
         boom=None,
-        duties=(
-            Duty(band=first, beam=named.name),
-            Duty(band=second, beam=named.name, edges=edges),
-        ),
+        duties=(Duty(band=first, beam=named.name), Duty(band=second, beam=named.name, edges=edges)),
     )

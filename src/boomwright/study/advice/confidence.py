@@ -59,8 +59,7 @@ class Confidence:
 
 
 def weigh(
-    candidates: Sequence[Candidate],
-    varied: Mapping[int, Variations] | None = None,
+    candidates: Sequence[Candidate], varied: Mapping[int, Variations] | None = None
 ) -> Confidence:
     """Try the ranking again with other prices, grounds, winds and cuts.
 

@@ -167,10 +167,7 @@ def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
             foot = round(max(0.0, standing.heights[0] - _UNDER_BRACKET), 3)
         tube = replace(tube, brackets=HouseBrackets(heights=standing.heights, foot=foot or 0.0))
     return replace(
-        row,
-        heights=(standing.height + row.clear,),
-        tubes=tubes,
-        plan=replace(row.plan, tube=tube),
+        row, heights=(standing.height + row.clear,), tubes=tubes, plan=replace(row.plan, tube=tube)
     )
 
 

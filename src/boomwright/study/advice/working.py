@@ -9,13 +9,7 @@ from typing import Any
 from boomwright.base import BoomwrightError
 from boomwright.solver import Preparer, remembering
 from boomwright.study.advice.antennas import Antenna, Designer, DesignKey, Refused
-from boomwright.study.advice.judged import (
-    Asked,
-    Candidate,
-    Unmade,
-    judge_station,
-    look_closer,
-)
+from boomwright.study.advice.judged import Asked, Candidate, Unmade, judge_station, look_closer
 from boomwright.study.advice.keeping import Record, restored
 from boomwright.study.advice.stations import Hung, Station
 from boomwright.study.advice.variations import Dipole, Variations, vary

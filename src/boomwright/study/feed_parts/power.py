@@ -139,12 +139,7 @@ def _reactance(stub: ShuntStub, frequency: float) -> float:
 
 
 def read_feed_line(
-    match: FieldMatch,
-    *,
-    line: CoaxType,
-    length: float,
-    power: float | None,
-    duty_factor: float,
+    match: FieldMatch, *, line: CoaxType, length: float, power: float | None, duty_factor: float
 ) -> LineResult:
     """Follow the line from the feed to the radio.
 
