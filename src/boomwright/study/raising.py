@@ -71,7 +71,9 @@ class RaisingResult:
         for each in self.lifts:
             if each.lift is not None:
                 found.update(dict.fromkeys(each.lift.notices))
-            found.update(dict.fromkeys(_gap_notice(gap) for gap in each.gaps))
+            for gap in each.gaps:
+                text = phrase("The lift cannot be planned: {gap}.", gap=gap)
+                found[Notice(code="raising.cannot-plan", text=text, severity="doubt")] = None
         if self.declination is None:
             found[_NO_COMPASS] = None
         return tuple(found)
@@ -91,11 +93,6 @@ _NO_COMPASS = Notice(
     ),
     severity="doubt",
 )
-
-
-def _gap_notice(gap: Value) -> Notice:
-    text = phrase("The lift cannot be planned: {gap}.", gap=gap)
-    return Notice(code="raising.cannot-plan", text=text, severity="doubt")
 
 
 def raise_plan(

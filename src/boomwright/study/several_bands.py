@@ -118,8 +118,9 @@ def improve_bands(
         executor=executor,
         on_progress=listen,
     )
-    new_beam = _as_planned(before, found.beams[0])
-    new_text = put_found_beam(text, plan, before=before, after=_along_boom(new_beam))
+    new = _as_planned(before, found.beams[0])
+    along = replace(new, elements=tuple(new.elements[number] for number in boom_order(new)))
+    new_text = put_found_beam(text, plan, before=before, after=along)
     new_text = _with_matches(new_text, plan.beams.index(before), uses)
     improved = read_plan(new_text)
     measured = tuple(
@@ -195,10 +196,6 @@ def _with_matches(text: str, number: int, uses: tuple[BandUse, ...]) -> str:
             text = rewrite(text, {f"{place}.{key}": value for key, value in found.items()})
             text = with_driven(text, number, beam, match)
     return text
-
-
-def _along_boom(beam: Beam) -> Beam:
-    return replace(beam, elements=tuple(beam.elements[number] for number in boom_order(beam)))
 
 
 def _as_planned(before: Beam, along: Beam) -> Beam:

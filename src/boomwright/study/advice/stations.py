@@ -230,19 +230,16 @@ def _wish(own: WishPlan | None, antennas: tuple[Antenna, ...]) -> WishPlan | Non
 def _workable(support: SupportPlan) -> SupportPlan:
     """The support with heights and footings that a tape can measure, none smaller."""
     base, anchor = support.base, support.anchor
-    return replace(
-        support,
-        guy=tuple(
-            replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
-            for ring in support.guy
-        ),
-        anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),
-        base=None
-        if base is None
-        else replace(
-            base, width=_up(base.width), depth=None if base.depth is None else _up(base.depth)
-        ),
+    rings = tuple(
+        replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
+        for ring in support.guy
     )
+    if anchor is not None:
+        anchor = replace(anchor, length=_up(anchor.length))
+    if base is not None:
+        depth = None if base.depth is None else _up(base.depth)
+        base = replace(base, width=_up(base.width), depth=depth)
+    return replace(support, guy=rings, anchor=anchor, base=base)
 
 
 def _up(length: float) -> float:

@@ -42,7 +42,7 @@ def reach_notices(
         ),
         *_missing(plan),
         *_unread(plan),
-        *_beside(plan),
+        *([_ALONE] if any(beam.neighbours or beam.conductors for beam in plan.beams) else ()),
         *dict.fromkeys(
             notice for each in bands for notice in fires_behind(beam=each.beam, cut=each.cut)
         ),
@@ -104,14 +104,11 @@ def _first_named(names: Sequence[str]) -> str:
     return ", ".join(names[:_MOST_NAMED]) + more
 
 
-def _beside(plan: Plan) -> list[Notice]:
-    if not any(beam.neighbours or beam.conductors for beam in plan.beams):
-        return []
-    text = (
-        "Lobes against height are those of each beam by itself. Patterns at the planned heights "
-        "have everything on the mast in them."
-    )
-    return [Notice(code="reach.heights-alone", text=text)]
+_ALONE = Notice(
+    code="reach.heights-alone",
+    text="Lobes against height are those of each beam by itself. Patterns at the planned heights "
+    "have everything on the mast in them.",
+)
 
 
 def _zones(beams: tuple[BeamReach, ...]) -> list[Notice]:
