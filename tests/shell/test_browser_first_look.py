@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from boomwright.session.files import packaged_text
 from fakes.browser import browsing, opened, served, unfold
 from fakes.desk import desk_on
 
@@ -26,7 +26,7 @@ WINDOWS = ((1440, 900), (390, 844))
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory):
     path = Path(tmp_path_factory.mktemp("look")) / "plan.toml"
-    text = (files("boomwright.session") / "data" / "demo.toml").read_text(encoding="utf-8")
+    text = packaged_text("demo.toml")
     return desk_on(path, text)
 
 

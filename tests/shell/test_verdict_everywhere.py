@@ -8,7 +8,6 @@ import io
 import json
 import os
 import re
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -20,7 +19,7 @@ from boomwright.base.verdict_text import use_text
 from boomwright.base.verdicts import NOT_AN_APPROVAL
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
-from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.files import PlanFolder, load_plan, packaged_text
 from boomwright.study.verdict import judge_plan
 from example_stations import STATIONS, station
 from fakes.client import client_of
@@ -29,7 +28,7 @@ from fakes.readings import fake_readings
 
 #: every other one; ``BOOMWRIGHT_PLANS`` takes all
 SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[1::2]
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 COMMANDS = ("structure", "permits", "cost", "raise")
 
 

@@ -6,14 +6,13 @@ import io
 import json
 import re
 import zipfile
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
 from boomwright.base.quantity import Quantity, write
 from boomwright.report.wording import clean
-from boomwright.session.files import PlanFolder
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
 from boomwright.study.cost import price_plan
 from boomwright.web import PlanDesk
@@ -23,14 +22,13 @@ from example_stations import station_text
 from fakes.client import client_of
 from fakes.desk import desk_on, fake_desk
 
-DATA = files("boomwright.session").joinpath("data")
-DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 KINDS = {"heading", "words", "facts", "grid", "picture", "steps", "blanks", "page"}
 
 
 def real_desk(folder: Path, text: str = DEMO) -> PlanDesk:
     path = folder / "plan.toml"
-    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    prices = packaged_text("demo_prices.csv")
     (folder / "prices.csv").write_text(prices, encoding="utf-8")
     return desk_on(path, text)
 

@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
-from pathlib import Path
 from typing import Any
 
-#: validation data as it was copied
-FOLDER = Path(__file__).parent / "data"
+from antennas import read_data
 
 
 def checks(*names: str) -> dict[str, dict[str, Any]]:
     """Check values of some files of the folder, by their ids."""
-    return {
-        check["id"]: check
-        for name in names
-        for check in tomllib.loads((FOLDER / name).read_text(encoding="utf-8"))["check"]
-    }
+    return {check["id"]: check for name in names for check in read_data(name)["check"]}
 
 
 def expected_values(*names: str) -> dict[str, Any]:
