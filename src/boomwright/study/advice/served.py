@@ -192,11 +192,8 @@ def serve_in_full(
     """Compute what the antennas of a plan give with their feeds, guys and mast, as headed.
 
     Args:
-        wanted: the targets (n_targets,)
-        duties: the bands of each antenna of the station (n_antennas, n_bands)
-        turns: whether each is turned to every target (n_antennas,)
-        dipole: for each band, what a flat dipole at 10 m gives towards each target
-            [dBi] (n_targets,)
+        wanted, duties, turns: as :func:`serve` has them
+        dipole: as :func:`serve` has it [dBi] (n_targets,)
     """
     found: dict[str, BandServed] = {}
     for group, free in zip(duties, turns, strict=True):
