@@ -22,6 +22,7 @@ from boomwright.solver import (
     WireSystem,
     assemble,
     moments,
+    solve_beam,
     solve_currents,
     wire_network,
     working_detail,
@@ -33,6 +34,20 @@ DATA = Path(__file__).parent / "validation" / "data"
 def read_data(name):
     """Read a table of reference figures."""
     return tomllib.loads((DATA / name).read_text(encoding="utf-8"))
+
+
+def solved_beam(antenna, *frequencies, **more):
+    """Solve a beam in the working detail of the highest frequency.
+
+    Without a frequency it is solved at its design frequency, in the detail of its band.
+    """
+    at, finest = frequencies, max(frequencies, default=max(antenna.band))
+    return solve_beam(
+        beam=antenna,
+        frequencies=np.array(at or (antenna.design_frequency,)),
+        detail=working_detail(frequency=finest),
+        **more,
+    )
 
 
 def rod(*, half, radius, gap, end="closed tip"):

@@ -43,8 +43,8 @@ from boomwright.study.cost import price_plan
 from boomwright.study.permits import permit_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
+from example_stations import STATIONS
 
-STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
 DEMO = files("boomwright.session").joinpath("data/demo.toml")
 WIRE = Path("wire-in-feet.toml")
 GRAVITY = 9.80665  # {nist-sp-811}: standard acceleration

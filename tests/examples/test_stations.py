@@ -13,9 +13,9 @@ from boomwright.render.json.structure import structure_document
 from boomwright.session.files import load_plan
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
+from example_stations import STATIONS
 
 ROOT = Path(__file__).parents[2]
-STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 
 
 def test_there_are_twelve():

@@ -130,12 +130,27 @@ def browsing(*, width: int = 1440, height: int = 900, **more) -> Iterator[Browse
         yield context
 
 
-def opened(context: BrowserContext, url: str) -> tuple[Page, Watch]:
-    """Open the page and wait until the whole band is drawn."""
+def opened(
+    context: BrowserContext,
+    url: str,
+    sheet: str = "",
+    *,
+    ready: str = "#fig-currents svg",
+    timeout: float = 15_000,
+) -> tuple[Page, Watch]:
+    """Open a sheet of the page and wait until it is ready.
+
+    Args:
+        sheet: its name; empty for the one that the address leads to
+        ready: selector of what is there once the sheet is drawn
+        timeout: longest wait [ms]
+    """
     page = context.new_page()
     watch = Watch(page, url)
     page.goto(url)
-    page.wait_for_selector("#fig-currents svg")
+    if sheet:
+        page.goto(f"{url.split('?')[0].rstrip('/')}/{sheet}")
+    page.wait_for_selector(ready, timeout=timeout)
     return page, watch
 
 

@@ -15,6 +15,7 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
 from boomwright.report.model import Canvas
+from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.solver import Ground
 from boomwright.web import PlanDesk
@@ -152,6 +153,14 @@ class FakeSession(PlanSession):
         self.file = text
         self.saved.append(text)
         return datetime(2024, 5, 6, 12, 3, 5)
+
+
+def desk_on(path: Path, text: str | None = None, *, library: PlanLibrary | None = None) -> PlanDesk:
+    """Put a plan file on the desk; it is written first where a text is given."""
+    if text is not None:
+        path.write_text(text, encoding="utf-8")
+    text = path.read_text(encoding="utf-8")
+    return PlanDesk(session=PlanSession(path), name=path.name, text=text, library=library)
 
 
 def fake_desk(text: str = PLAN) -> PlanDesk:

@@ -17,13 +17,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from antennas import beam_in_wavelengths, read_data
+from antennas import beam_in_wavelengths, read_data, solved_beam
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design.minimax import climb
 from boomwright.design.setting_up import built, set_up
 from boomwright.design.targets import Targets
 from boomwright.design.wish import Wish
-from boomwright.solver import gain_dbi, solve_beam, working_detail
+from boomwright.solver import gain_dbi
 
 SHORTENING = 0.99
 NAMES = ("initial", "length", "spacing", "both")
@@ -33,11 +33,7 @@ KEPT = {"spacing": ((0, 1), EVERY), "length": (EVERY, ()), "both": ((0, 1), ())}
 
 
 def full_gain(beam):
-    solution = solve_beam(
-        beam=beam,
-        frequencies=np.array([SPEED_OF_LIGHT]),
-        detail=working_detail(frequency=SPEED_OF_LIGHT),
-    )
+    solution = solved_beam(beam, SPEED_OF_LIGHT)
     return float(gain_dbi(solution=solution, azimuth=np.zeros(1), elevation=np.zeros(1))[0, 0])
 
 

@@ -14,10 +14,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from antennas import beam, fed, wire
+from antennas import beam, fed, solved_beam, wire
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, SolverError
 from boomwright.solver import (
-    FREE_SPACE,
     GROUND_CLASSES,
     Ground,
     assemble,
@@ -184,12 +183,7 @@ def test_ground_like_air_leaves_the_impedance_alone():
 def test_symmetry_of_a_beam_is_kept_over_ground():
     """The mirrored half and the whole wires, over the same ground."""
     ground, height = GROUND_CLASSES["medium dry"], 0.15 * WAVELENGTH
-    halved = solve_beam(
-        beam=flat_beam(height),
-        frequencies=np.array([FREQUENCY]),
-        detail=working_detail(frequency=FREQUENCY),
-        ground=ground,
-    )
+    halved = solved_beam(flat_beam(height), FREQUENCY, ground=ground)
     paths = tuple(
         wire(
             np.array(
@@ -229,10 +223,5 @@ def test_too_low_is_refused_with_height_and_remedy():
 
 
 def test_free_space_has_no_height():
-    found = solve_beam(
-        beam=flat_beam(0.0),
-        frequencies=np.array([FREQUENCY]),
-        detail=working_detail(frequency=FREQUENCY),
-        ground=FREE_SPACE,
-    )
+    found = solved_beam(flat_beam(0.0), FREQUENCY)
     assert found.impedance[0].real > 0.0

@@ -41,6 +41,7 @@ from boomwright.raising.weather import WeatherAnswer
 from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
+from example_stations import STATIONS
 from fakes.forgotten import forget_stations
 from fakes.told import told
 
@@ -48,7 +49,6 @@ PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
 SOUND = max(12, PLANS // 10)
 #: use above which a hand rule refuses a whole plan: room for other models [-]
 REFUSED = 1.1
-STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
 DEMO = Path(boomwright.session.__file__).parent / "data" / "demo.toml"
 WORKED = [tomllib.loads(path.read_text("utf-8")) for path in (DEMO, *STATIONS)]
 WIRES = {shape: first_plan(shape) for shape in SHAPES}

@@ -6,7 +6,6 @@ import json
 import math
 import tomllib
 from collections.abc import Callable
-from importlib.resources import files
 from typing import Any
 
 import numpy as np
@@ -32,11 +31,12 @@ from boomwright.plan.faults import path_text
 from boomwright.plan.format import stepped_text
 from boomwright.plan.layout import lay_out
 from boomwright.plan.model_wind import WindBasisPlan
+from boomwright.session.files import packaged_text
 from boomwright.solver import GROUND_CLASSES, Ground
 from full_plan import FEEDS, FULL, with_feed
 from written import metric
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 CHECK = settings(max_examples=60, deadline=None)
 
 names = st.text(st.characters(exclude_categories=("C", "Z")), min_size=1, max_size=30)

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 
 from boomwright.plan import read_plan
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.adopting import adopt_match
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
@@ -17,21 +16,16 @@ from boomwright.study.requests import RequestError
 from boomwright.study.weighing import changed_values
 from boomwright.web.edits import Act, Adopt, MessageError, read_message
 from boomwright.web.proposing import propose
-from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 from boomwright.web.workers import Crew
 from fakes.command_line import Shell
+from fakes.desk import desk_on
 from fakes.feed_plans import SPLIT, plan_text
 
 HAIRPIN = (
     '{ kind = "hairpin", gap = "30 mm", rod_diameter = "8 mm", rod_spacing = "80 mm", '
     'rod_length = "15 in" }  # cut by hand'
 )
-
-
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture
@@ -107,7 +101,7 @@ def test_an_unknown_kind_is_refused_with_those_there_are(shell: Shell, plan: Pat
 
 def test_the_button_writes_the_same_and_one_undo_takes_it_back(shell: Shell, plan: Path) -> None:
     old = plan.read_text()
-    desk = PlanDesk(session=PlanSession(plan), name="plan.toml", text=old)
+    desk = desk_on(plan)
     message = read_message('{"seq": 1, "edit": {"kind": "adopt", "beam": 0}}')
     assert message.edit == Adopt(beam=0)
     desk.apply(message.edit, gesture=0)
@@ -125,7 +119,7 @@ def test_the_button_writes_the_same_and_one_undo_takes_it_back(shell: Shell, pla
 
 def test_a_proposal_is_shown_in_what_is_measured_and_changes_nothing(plan: Path) -> None:
     old = plan.read_text()
-    desk = PlanDesk(session=PlanSession(plan), name="plan.toml", text=old)
+    desk = desk_on(plan)
     asked = read_message(
         '{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "adopt", "beam": 0}}}'
     )

@@ -22,7 +22,6 @@ from boomwright.session.advice import write_chosen
 from boomwright.study.advice.advise import Advice, advise
 from boomwright.study.advice.keeping import Record
 from boomwright.study.advice.table import Table, usual_table
-from fakes.command_line import Shell
 from random_places import invented_prices, random_place
 
 EVERY = "BOOMWRIGHT_PLANS" in os.environ
@@ -74,11 +73,6 @@ def _advise(text: str, prices: bytes, kept: _Kept, *, whole: bool = True) -> Adv
         keeper=kept,
         stopped=lambda: not whole and bool(kept.records),
     )
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.mark.parametrize("number", PLACES)

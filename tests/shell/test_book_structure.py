@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -19,9 +18,9 @@ from boomwright.session.book import read_sources, shown_permits, shown_structure
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import judge_plan
+from example_stations import station_text
 from fakes.readings import fake_readings
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
 PEOPLE = """
 [[permits.exposure]]
 place = "bench in the garden"
@@ -35,7 +34,7 @@ emission = "morse"
 
 
 def station(start):
-    return read_plan(next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8") + PEOPLE)
+    return read_plan(station_text(start) + PEOPLE)
 
 
 def make(plan, *, system):

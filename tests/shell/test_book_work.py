@@ -6,7 +6,6 @@ import functools
 import io
 import math
 import re
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -20,15 +19,14 @@ from boomwright.render.book.typesetting import make_book
 from boomwright.render.work_sheets import work_chapters
 from boomwright.report.build.shop import shop_elements
 from boomwright.report.chapter import PARTS
-from boomwright.session.files import PlanFolder
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.session").joinpath("data")
-PLAN = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
+PLAN = read_plan(packaged_text("demo.toml"))
 DAY = "2026-11-25"
 #: how tables of the plan file that hold others begin
 TABLES = ("beam", "line", "permits", "prices", "raising", "reach", "site", "support", "transmitter")
@@ -37,7 +35,7 @@ POINTS_PER_MM = 72.0 / 25.4
 
 def make(folder: Path, *, system="metric", paper="a4", parts=PARTS) -> dict[str, bytes]:
     prices = folder / "prices.csv"
-    prices.write_text(DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8"))
+    prices.write_text(packaged_text("demo_prices.csv"))
     readings = fake_readings(beam=PLAN.beams[0])
     return make_book(
         plan=PLAN,

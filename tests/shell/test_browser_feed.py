@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
-from fakes.browser import browsing, grave_faults, served, unfold
+from fakes.browser import browsing, grave_faults, opened, served, unfold
+from fakes.desk import desk_on
 from fakes.feed_plans import GAMMA, plan_text
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -16,22 +15,13 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 @pytest.fixture
 def desk(tmp_path: Path):
-    path = tmp_path / "plan.toml"
-    text = plan_text(GAMMA)
-    path.write_text(text, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
+    return desk_on(tmp_path / "plan.toml", plan_text(GAMMA))
 
 
 def _opened(context, url):
-    page = context.new_page()
-    said = []
-    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(url)
-    page.goto(url.split("?")[0].rstrip("/") + "/feed")
-    page.wait_for_selector(".subject .facts", timeout=120_000)
+    page, watch = opened(context, url, "feed", ready=".subject .facts", timeout=120_000)
     unfold(page)
-    return page, said
+    return page, watch.said
 
 
 def test_charts_are_read_by_keys_and_typing_changes_the_plan(desk):

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
-from fakes.browser import browsing, served, unfold
+from boomwright.session.files import packaged_text
+from fakes.browser import browsing, opened, served, unfold
+from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -27,17 +26,12 @@ WINDOWS = ((1440, 900), (390, 844))
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory):
     path = Path(tmp_path_factory.mktemp("look")) / "plan.toml"
-    text = (files("boomwright.session") / "data" / "demo.toml").read_text(encoding="utf-8")
-    path.write_text(text, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
+    text = packaged_text("demo.toml")
+    return desk_on(path, text)
 
 
 def _opened(context, url, sheet):
-    page = context.new_page()
-    page.goto(url)
-    page.goto(f"{url.split('?')[0].rstrip('/')}/{sheet}")
-    page.wait_for_selector("#sheet .part", timeout=90_000)
-    return page
+    return opened(context, url, sheet, ready="#sheet .part", timeout=90_000)[0]
 
 
 @pytest.mark.parametrize("place", [0, 1], ids=["desk", "phone"])

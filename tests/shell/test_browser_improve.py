@@ -2,37 +2,26 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
-from fakes.browser import browsing, grave_faults, served
+from example_stations import station_text
+from fakes.browser import browsing, grave_faults, opened, served
+from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
 
 def _desk(tmp_path):
-    path = tmp_path / "plan.toml"
-    text = next(STATIONS.glob("01*.toml")).read_text(encoding="utf-8")
-    path.write_text(text, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
+    text = station_text("01")
+    return desk_on(tmp_path / "plan.toml", text)
 
 
 def _opened(context, url):
-    page = context.new_page()
-    said = []
-    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(url)
-    page.wait_for_selector("#fig-currents svg", timeout=60_000)
+    page, watch = opened(context, url, timeout=60_000)
     page.focus("#improve > summary")
     page.keyboard.press("Enter")
     page.wait_for_selector("#trade-off svg", timeout=60_000)
-    return page, said
+    return page, watch.said
 
 
 @pytest.mark.parametrize(("width", "height", "scheme"), [(1440, 900, "light"), (390, 844, "dark")])

@@ -8,12 +8,10 @@ from axe_playwright_python.sync_playwright import Axe
 from boomwright.session.files import packaged_text
 from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.requests import Wishes
-from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
 from fakes.browser import Watch, browsing, folder_served, grave_faults, served
-from fakes.desk import fake_desk
+from fakes.desk import desk_on, fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -30,12 +28,7 @@ def desk_in(folder):
     make_starter(folder / "club.toml", Wishes(band="20 m", elements=3, ground="free space"))
     make_starter(folder / "hut.toml", Wishes(band="20 m", elements=2, ground="free space"))
     path = folder / "club.toml"
-    return PlanDesk(
-        session=PlanSession(path),
-        name=path.name,
-        text=path.read_text(),
-        library=PlanLibrary(folder),
-    )
+    return desk_on(path, library=PlanLibrary(folder))
 
 
 def go(context, url, path):
@@ -189,12 +182,7 @@ def full_desk(tmp_path_factory):
     path.write_text(packaged_text("demo.toml"))
     (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"))
     make_starter(folder / "hut.toml", Wishes(band="20 m", elements=2, ground="free space"))
-    desk = PlanDesk(
-        session=PlanSession(path),
-        name=path.name,
-        text=path.read_text(),
-        library=PlanLibrary(folder),
-    )
+    desk = desk_on(path, library=PlanLibrary(folder))
     with served(desk) as url:
         yield url
 

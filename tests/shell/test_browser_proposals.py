@@ -7,10 +7,8 @@ import time
 import pytest
 
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
 from fakes.browser import Watch, browsing, grave_faults, served
-from fakes.desk import fake_desk
+from fakes.desk import desk_on, fake_desk
 from fakes.offering import PLAN
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -32,13 +30,7 @@ def sheet_of(context, url, path):
 
 def test_a_heading_proposed_by_reach_is_shown_left_and_taken(context, tmp_path):
     path = tmp_path / "plan.toml"
-    path.write_text(PLAN)
-    desk = PlanDesk(
-        session=PlanSession(path),
-        name=path.name,
-        text=path.read_text(),
-        library=PlanLibrary(tmp_path),
-    )
+    desk = desk_on(path, PLAN, library=PlanLibrary(tmp_path))
     with served(desk) as url:
         page, watch = sheet_of(context, url, "/reach")
         turning = page.locator(".offered li", has_text="turn the beam to")

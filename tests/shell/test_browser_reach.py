@@ -5,10 +5,8 @@ from __future__ import annotations
 import pytest
 from PIL import Image
 
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
-from fakes.browser import browsing, grave_faults, served, unfold
-from fakes.desk import PLAN, fake_desk
+from fakes.browser import browsing, grave_faults, opened, served, unfold
+from fakes.desk import PLAN, desk_on, fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -32,21 +30,14 @@ def desk(tmp_path_factory):
     """One desk for all that only look, so that reach is computed once."""
     path = tmp_path_factory.mktemp("desk") / "plan.toml"
     text = PLAN.replace("[site]", '[site]\nposition = "52.2 N, 0.1 E"') + PLACES
-    path.write_text(text, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
+    return desk_on(path, text)
 
 
 def _opened(context, url):
-    page = context.new_page()
-    said = []
-    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(url)
-    page.goto(url.split("?")[0].rstrip("/") + "/reach")
-    page.wait_for_selector(".reach .facts", timeout=90_000)
+    page, watch = opened(context, url, "reach", ready=".reach .facts", timeout=90_000)
     unfold(page)
     page.wait_for_selector("#film:not([hidden])")
-    return page, said
+    return page, watch.said
 
 
 def _read(page, name, *keys):

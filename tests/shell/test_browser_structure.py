@@ -2,36 +2,24 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk
-from fakes.browser import browsing, grave_faults, served, unfold
+from example_stations import station_text
+from fakes.browser import browsing, grave_faults, opened, served, unfold
+from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
 
 def _desk(tmp_path, start):
-    path = tmp_path / "plan.toml"
-    text = next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8")
-    path.write_text(text, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
+    text = station_text(start)
+    return desk_on(tmp_path / "plan.toml", text)
 
 
 def _opened(context, url, sheet):
-    page = context.new_page()
-    said = []
-    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(url)
-    page.goto(f"{url.split('?')[0].rstrip('/')}/{sheet}")
-    page.wait_for_selector(".subject .facts", timeout=90_000)
+    page, watch = opened(context, url, sheet, ready=".subject .facts", timeout=90_000)
     unfold(page)
-    return page, said
+    return page, watch.said
 
 
 @pytest.mark.parametrize(

@@ -12,21 +12,18 @@ from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
 from boomwright.web import PlanDesk
 from boomwright.web.edits import Write
-from fakes.browser import browsing, grave_faults, served, unfold
+from fakes.browser import browsing, grave_faults, opened, served, unfold
+from fakes.desk import desk_on
 from fakes.tuned_example import FOLDER, PLAN, SWEEP
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 
 def _desk(tmp_path: Path, text: str) -> PlanDesk:
-    path = tmp_path / "plan.toml"
-    path.write_text(text, encoding="utf-8")
-    library = PlanLibrary(tmp_path)
-    return PlanDesk(session=PlanSession(path), name=path.name, text=text, library=library)
+    return desk_on(tmp_path / "plan.toml", text, library=PlanLibrary(tmp_path))
 
 
 @pytest.fixture
@@ -43,15 +40,9 @@ def fitted():
 
 
 def _opened(context, url):
-    page = context.new_page()
-    said = []
-    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(url)
-    page.goto(url.split("?")[0].rstrip("/") + "/tuning")
-    page.wait_for_selector(".subject .facts", timeout=120_000)
+    page, watch = opened(context, url, "tuning", ready=".subject .facts", timeout=120_000)
     unfold(page)
-    return page, said
+    return page, watch.said
 
 
 def test_charts_are_read_by_keys_and_the_advice_stands_there(desk):

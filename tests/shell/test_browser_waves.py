@@ -7,19 +7,14 @@ import io
 import pytest
 from PIL import Image
 
-from fakes.browser import Watch, browsing, served
+from fakes.browser import browsing, opened, served
 from fakes.desk import fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 
-def opened(context, url):
-    page = context.new_page()
-    watch = Watch(page, url)
-    page.goto(url)
-    page.goto(url.split("/?")[0] + "/waves")
-    page.wait_for_selector("#sheet[data-ready=waves]", timeout=30_000)
-    return page, watch
+def waves(context, url):
+    return opened(context, url, "waves", ready="#sheet[data-ready=waves]", timeout=30_000)
 
 
 @pytest.fixture(scope="module")
@@ -30,7 +25,7 @@ def context():
 
 def watched(context):
     with served(fake_desk()) as url:
-        page, watch = opened(context, url)
+        page, watch = waves(context, url)
         yield page
         assert watch.said == []
         assert watch.outside == []

@@ -5,27 +5,25 @@ That they fit and that axe finds nothing is asked of every sheet in test_browser
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
-from boomwright.session.plan_session import PlanSession
+from boomwright.session.files import packaged_text
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, opened, served, unfold
+from fakes.desk import desk_on
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-DATA = files("boomwright.session").joinpath("data")
 
 
 @pytest.fixture
 def desk(tmp_path: Path) -> PlanDesk:
-    text = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+    text = packaged_text("demo.toml")
     path = tmp_path / "plan.toml"
-    path.write_text(text, encoding="utf-8")
-    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    prices = packaged_text("demo_prices.csv")
     (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text)
+    return desk_on(path, text)
 
 
 def test_work_sheets_fill_in(desk):

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 import boomwright as bw
-from fakes.command_line import Shell
 
 PLACE = """boomwright = 1
 title = "Terraced house behind the dike"
@@ -33,11 +32,6 @@ lot = ["14 m", "11 m"]
 [reach]
 target = [{ name = "Azores", position = "38.5 N, 28.0 W" }]
 """
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

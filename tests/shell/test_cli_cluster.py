@@ -26,7 +26,6 @@ from boomwright.plan import read_plan
 from boomwright.session import search_workers
 from boomwright.session.search import search_beam
 from boomwright.study.requests import RequestError
-from fakes.command_line import Shell
 
 pytest.importorskip("distributed")
 #: what waits for another process gives up after this [s]
@@ -167,9 +166,8 @@ def test_a_killed_worker_loses_no_result(cluster, plan, by_processes):
 
 
 @pytest.fixture
-def refused(capsys, monkeypatch, plan):
+def refused(shell, plan):
     """Give what the command says against a scheduler."""
-    shell = Shell(capture=capsys, patch=monkeypatch)
 
     def ask(address: str, *more: str) -> str:
         ran = shell("improve", plan, "--cluster", address, *more)

@@ -25,11 +25,6 @@ PLAN = SOUND.split("  [[beam.wire]]")[0]
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path) -> Path:
     path = tmp_path / "plan.toml"
     path.write_text(PLAN, encoding="utf-8")

@@ -23,11 +23,6 @@ from fakes.readings import fake_readings
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path) -> Path:
     path = tmp_path / "plan.toml"
     path.write_text(SOUND.split("  [[beam.wire]]")[0], encoding="utf-8")

@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 import json
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from boomwright.session.files import packaged_text
 from fakes.command_line import Shell
 
-DATA = files("boomwright.session").joinpath("data")
-DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
-PRICES = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
+PRICES = packaged_text("demo_prices.csv")
 DAY = ("--date", "2026-11-25")
-
-
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

@@ -20,11 +20,6 @@ FEED_PLAN = "boomwright.study.feed.feed_plan"
 
 
 @pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
-@pytest.fixture
 def plan(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A plan with a gamma, solved once for all of these tests."""
     path = tmp_path / "plan.toml"

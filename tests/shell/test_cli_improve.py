@@ -16,7 +16,6 @@ import pytest
 from boomwright.plan import read_plan
 from boomwright.render.book.shown import shown_chapter
 from boomwright.session.search_records import found_for_book
-from fakes.command_line import Shell
 
 PLAN = """boomwright = 1
 title = "Two elements for 6 m"
@@ -53,11 +52,6 @@ swr = 2
 resistance = ["15 ohm", "200 ohm"]
 matters = { gain = 1, front_to_rear = 0.1 }
 """
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

@@ -5,21 +5,16 @@ from __future__ import annotations
 import json
 import math
 import re
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from boomwright.session.files import packaged_text
 from boomwright.study.declination import declination
 from fakes.command_line import Shell
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 DAY = ("--date", "2026-11-25")
-
-
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

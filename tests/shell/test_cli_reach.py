@@ -6,7 +6,6 @@ import json
 
 import pytest
 
-from fakes.command_line import Shell
 from fakes.desk import PLAN
 
 TRANSMITTER = """
@@ -19,11 +18,6 @@ power = "400 W"
   distance = "3 m"
   height = "15 m"
 """
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

@@ -3,23 +3,11 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 
-from fakes.command_line import Shell
+from example_stations import station
 from fakes.desk import PLAN
-
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
-
-def station(start):
-    return next(STATIONS.glob(f"{start}*.toml"))
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 def test_the_ledger_comes_first_and_each_mark_has_its_basis(shell):

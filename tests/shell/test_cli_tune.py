@@ -39,11 +39,6 @@ from fakes.tuned_example import (
 from tuned_antennas import sweep_of
 
 
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
 @pytest.fixture(scope="module")
 def result():
     return tuned_example()

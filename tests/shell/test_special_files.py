@@ -6,7 +6,6 @@ import os
 
 import pytest
 
-from fakes.command_line import Shell
 from fakes.desk import PLAN
 from fakes.special_files import SPECIAL, special_file, within
 
@@ -21,11 +20,6 @@ NAMED = {
     "prices": ("cost", '[prices]\ncurrency = "EUR"\nlist = "special"\n'),
     "prices in TOML": ("cost", '[prices]\ncurrency = "EUR"\nlist = "special.toml"\n'),
 }
-
-
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.mark.parametrize("kind", SPECIAL)

@@ -18,7 +18,6 @@ from boomwright.render.written import report_on
 from boomwright.report.model import Table
 from boomwright.study import tuning
 from boomwright.study.verdict import judge_plan
-from fakes.command_line import Shell
 from fakes.tuned_example import PLAN as TUNED
 from fakes.tuned_example import tuned_once
 
@@ -125,11 +124,6 @@ def test_exceeded_checks_and_cautions_are_never_cut(told) -> None:
     for notice in report_on(results["structure"], system="metric").notices:
         if notice.severity in {"caution", "limit"}:
             assert notice.said("metric")[:60] in said
-
-
-@pytest.fixture
-def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.mark.parametrize(

@@ -8,12 +8,10 @@ import io
 import json
 import os
 import re
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from starlette.testclient import TestClient
 
 from boomwright.base import exceeded_texts, verdict_text
 from boomwright.base.quantity import write
@@ -21,34 +19,21 @@ from boomwright.base.verdict_text import use_text
 from boomwright.base.verdicts import NOT_AN_APPROVAL
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
-from boomwright.session.files import PlanFolder, load_plan
-from boomwright.session.plan_session import PlanSession
+from boomwright.session.files import PlanFolder, load_plan, packaged_text
 from boomwright.study.verdict import judge_plan
-from boomwright.web import PlanDesk, create_app
-from boomwright.web.guard import cookie_name
-from fakes.command_line import Shell
-from fakes.desk import PLAN
+from example_stations import STATIONS, station
+from fakes.client import client_of
+from fakes.desk import PLAN, desk_on
 from fakes.readings import fake_readings
 
-ROOT = Path(__file__).parents[2]
-STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 #: every other one; ``BOOMWRIGHT_PLANS`` takes all
 SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[1::2]
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 COMMANDS = ("structure", "permits", "cost", "raise")
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 def client(path):
-    text = path.read_text(encoding="utf-8")
-    desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
-    return TestClient(create_app(desk, key=KEY), base_url=HOME, cookies={cookie_name(KEY): KEY})
+    return client_of(desk_on(path))
 
 
 def squeezed(text):
@@ -125,7 +110,7 @@ def documents_title(path):
 @pytest.mark.parametrize("start", ["06", "10"])
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
-    path = next(each for each in STATIONS if each.stem.startswith(start))
+    path = station(start)
     plan = load_plan(path).plan
     verdict = judge_plan(plan)
     parts = make_book(
@@ -172,7 +157,7 @@ def test_a_book_of_a_plan_that_holds_has_no_stamp():
     ],
 )  # fmt: skip
 def test_strict_ends_with_three_while_the_beam_may_come_down(shell, command, start, status):
-    path = next(each for each in STATIONS if each.stem.startswith(start))
+    path = station(start)
     ran = shell(command, path, "--strict")
     assert ran.status == status
     assert bool(ran.err) is (status == 3)

@@ -9,25 +9,21 @@ from html.parser import HTMLParser
 from importlib.resources import files
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
 from boomwright.plan.faults import split_path
 from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.study.advice.wishing import ASKED
-from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import read_message
-from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import SHEETS
 from boomwright.web.start_edits import BEGUN
 from boomwright.web.view import View
+from fakes.client import client_of, live
+from fakes.desk import desk_on
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 MARKUP = "<img src=x onerror=alert(1)>"
 VECTORS = (
     MARKUP,
@@ -71,13 +67,9 @@ def hostile():
 
 def client_on(folder, text):
     path = folder / "plan.toml"
-    path.write_text(text)
     (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"))
-    desk = PlanDesk(
-        session=PlanSession(path), name=path.name, text=text, library=PlanLibrary(folder)
-    )
-    cookies = {cookie_name(KEY): KEY}
-    return desk, TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies)
+    desk = desk_on(path, text, library=PlanLibrary(folder))
+    return desk, client_of(desk)
 
 
 @pytest.fixture(scope="module")
@@ -210,9 +202,7 @@ def test_markup_typed_on_the_start_sheet_makes_no_file_and_stays_text(tmp_path, 
     client = client_on(tmp_path, packaged_text("demo.toml"))[1]
     before = {path.name for path in tmp_path.iterdir()}
     names = BEGUN if kind == "begin" else ASKED
-    with client.websocket_connect(
-        "ws://127.0.0.1:8765/start/live", headers={"origin": HOME}
-    ) as socket:
+    with live(client, "start") as socket:
         for number, vector in enumerate(VECTORS):
             edit = {"kind": kind, "action": "start", "name": vector, "further": False,
                     "typed": dict.fromkeys(names, vector)}  # fmt: skip

@@ -8,7 +8,6 @@ import re
 import time
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base.files import FileRefusedError
 from boomwright.plan import read_place, read_plan
@@ -20,12 +19,10 @@ from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.session.user_state import UserState
 from boomwright.study.requests import RequestError, Wishes, with_further_beam
-from boomwright.web import PlanDesk, create_app
-from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
-from fakes.desk import PLAN
-
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
+from boomwright.web import PlanDesk
+from boomwright.web.guard import UPLOAD_LIMIT
+from fakes.client import HOME, Window, client_of
+from fakes.desk import PLAN, desk_on
 
 OUTSIDE = [
     "../secret.toml",
@@ -57,50 +54,12 @@ def folder(tmp_path):
     return home
 
 
-def client_of(desk):
-    app = create_app(desk, key=KEY)
-    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
-
-
 @pytest.fixture
 def client(folder):
     path = folder / "club.toml"
-    desk = PlanDesk(
-        session=PlanSession(path),
-        name=path.name,
-        text=path.read_text(),
-        library=PlanLibrary(folder),
-    )
+    desk = desk_on(path, library=PlanLibrary(folder))
     with client_of(desk) as client:
         yield client
-
-
-class Window:
-    """A window's socket with its numbers."""
-
-    def __init__(self, client, sheet="beam"):
-        self.opened = client.websocket_connect(
-            f"ws://127.0.0.1:8765/{sheet}/live", headers={"origin": HOME}
-        )
-        self.seq = 0
-
-    def __enter__(self):
-        self.socket = self.opened.__enter__()
-        return self
-
-    def __exit__(self, *error):
-        return self.opened.__exit__(*error)
-
-    def tell(self, **edit):
-        self.seq += 1
-        self.socket.send_text(json.dumps({"seq": self.seq, "edit": edit}))
-
-    def until(self, *kinds):
-        for _ in range(200):
-            message = json.loads(self.socket.receive_text())
-            if message["kind"] in kinds:
-                return message
-        raise AssertionError(kinds)
 
 
 def test_the_sheet_lists_the_plans_of_the_folder_and_nothing_else(client):
@@ -194,8 +153,7 @@ GARDEN = {"bands": "10 m", "place": "53.10 N, 7.20 E", "highest": "7 m", "lot_le
 
 
 def test_a_place_is_kept_stations_are_put_together_and_the_chosen_one_is_opened(tmp_path):
-    app = create_app(None, library=PlanLibrary(tmp_path), key=KEY)
-    with TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY}) as client:
+    with client_of(None, library=PlanLibrary(tmp_path)) as client:
         assert client.get("/beam").url.path == "/start"
         with Window(client, "start") as window:
             refused = seek(window, name="garden", typed=GARDEN | {"highest": "seven"})

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 import dataclasses
 
-from starlette.testclient import TestClient
-
 from boomwright.feed import FEED_CAUTIONS
 from boomwright.render.laid import lay_out
 from boomwright.report.feed import feed_report
-from boomwright.web import create_app
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.feed_context import FeedContext
+from fakes.client import client_of
 from fakes.desk import PLAN, fake_desk
 from fakes.feed_plans import GAMMA, plan_text, solved
-
-KEY = "a-key-for-tests"
 
 
 def _desk(text: str = PLAN):
@@ -31,14 +26,9 @@ def _desk(text: str = PLAN):
     return desk
 
 
-def _client(desk):
-    app = create_app(desk, key=KEY)
-    return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
-
-
 def test_the_page_answers_at_once_with_the_cautions_and_says_that_it_computes():
     desk = _desk()
-    answer = _client(desk).get("/feed")
+    answer = client_of(desk).get("/feed")
     assert answer.status_code == 200
     assert "Solving match, line and braid" in answer.text
     for notice in FEED_CAUTIONS:
@@ -47,7 +37,7 @@ def test_the_page_answers_at_once_with_the_cautions_and_says_that_it_computes():
 
 
 def test_the_document_holds_the_context_field_by_field():
-    document = _client(_desk()).get("/feed.json").json()
+    document = client_of(_desk()).get("/feed.json").json()
     assert set(document) == {"frame", *(field.name for field in dataclasses.fields(FeedContext))}
     assert document["ready"] is True
     assert document["figures"]["match"].startswith("<svg")
@@ -58,7 +48,7 @@ def test_the_document_holds_the_context_field_by_field():
 
 def test_once_computed_the_page_shows_it_and_computes_no_more():
     desk = _desk()
-    client = _client(desk)
+    client = client_of(desk)
     client.get("/feed.json")
     page = client.get("/feed").text
     for told in ("What to cut", "At the antenna", "Outside of the line", "buy a capacitor for"):
@@ -67,7 +57,7 @@ def test_once_computed_the_page_shows_it_and_computes_no_more():
 
 
 def test_what_the_plan_lacks_is_named_with_a_button_for_its_form():
-    page = _client(_desk()).get("/feed").text
+    page = client_of(_desk()).get("/feed").text
     for place in ("beam[0].feed", "line", "transmitter"):
         assert f'data-form="{place}"' in page
     assert "[line]" not in page
@@ -75,18 +65,18 @@ def test_what_the_plan_lacks_is_named_with_a_button_for_its_form():
 
 
 def test_values_the_plan_has_may_be_typed():
-    page = _client(_desk(plan_text(GAMMA))).get("/feed").text
+    page = client_of(_desk(plan_text(GAMMA))).get("/feed").text
     for place in ("beam[0].feed.rod_spacing", "line.length", "transmitter.power"):
         assert f'data-place="{place}"' in page
 
 
 def test_the_mark_follows_the_plan():
-    assert "the plan has no line" in _client(_desk()).get("/beam").text
-    assert "match without its length" in _client(_desk(plan_text(GAMMA))).get("/beam").text
+    assert "the plan has no line" in client_of(_desk()).get("/beam").text
+    assert "match without its length" in client_of(_desk(plan_text(GAMMA))).get("/beam").text
 
 
 def test_both_ends_are_fetched_as_files():
-    client = _client(_desk())
+    client = client_of(_desk())
     for end in ("feed-point", "shack"):
         answer = client.get(f"/{end}.s1p")
         assert answer.status_code == 200
@@ -100,4 +90,4 @@ def test_every_field_of_the_context_has_its_help():
 
 def test_a_hostile_name_stays_text():
     hostile = PLAN.replace('name = "20m"', 'name = "<img src=x onerror=alert(1)>"')
-    assert "<img src=x" not in _client(_desk(hostile)).get("/feed").text
+    assert "<img src=x" not in client_of(_desk(hostile)).get("/feed").text

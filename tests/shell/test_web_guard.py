@@ -8,10 +8,9 @@ from starlette.websockets import WebSocketDisconnect
 
 from boomwright.web import create_app
 from boomwright.web.guard import HEADERS, cookie_name
+from fakes.client import HOME, KEY
 from fakes.desk import fake_desk
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 SOCKET = "ws://127.0.0.1:8765"
 PLACES = ["/", "/beam", "/beam.json", "/plan.toml", "/book.pdf", "/static/page.css", "/none"]
 

@@ -9,22 +9,18 @@ import sys
 from dataclasses import replace
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import Notice, length_text
 from boomwright.base.quantity import phrase
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
 from boomwright.session import plan_session, search
-from boomwright.session.plan_session import PlanSession
 from boomwright.session.search_records import found_for_book
 from boomwright.study.improve import compare_plan, improve_plan, wished_search
-from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import MessageError, read_message
-from boomwright.web.guard import cookie_name
+from fakes.client import Window, client_of
+from fakes.desk import desk_on
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 PLAN = """boomwright = 1
 title = "Two <b>elements</b> for 6 m"
 
@@ -54,38 +50,16 @@ feed = { kind = "split", gap = "40 mm" }
 
 @pytest.fixture
 def desk(tmp_path):
-    path = tmp_path / "two.toml"
-    path.write_text(PLAN, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name=path.name, text=PLAN)
+    return desk_on(tmp_path / "two.toml", PLAN)
 
 
 @pytest.fixture
 def client(desk):
-    app = create_app(desk, key=KEY)
-    with TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY}) as client:
+    with client_of(desk) as client:
         yield client
 
 
-class Window:
-    """A window's socket on the Beam sheet."""
-
-    def __init__(self, client):
-        self.opened = client.websocket_connect(
-            "ws://127.0.0.1:8765/beam/live", headers={"origin": HOME}
-        )
-        self.seq = 0
-
-    def __enter__(self):
-        self.socket = self.opened.__enter__()
-        return self
-
-    def __exit__(self, *error):
-        return self.opened.__exit__(*error)
-
-    def ask(self, **edit):
-        self.seq += 1
-        self.socket.send_text(json.dumps({"seq": self.seq, "edit": edit}))
-
+class ImproveWindow(Window):
     def until(self, *states):
         """Wait for an answer of the Improve block."""
         for _ in range(2000):
@@ -115,13 +89,13 @@ def test_the_block_stands_on_the_beam_sheet(client):
 
 
 def test_the_trade_off_is_drawn_and_a_point_of_it_loaded_and_undone(desk, client):
-    with Window(client) as window:
-        window.ask(kind="improve", action="look")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="look")
         shown = window.until("trade-off")
         assert shown["svg"].count("data-choice=") == 5 * len(shown["table"]["rows"])
         assert "<b>" not in shown["svg"]
         assert "taken as usual: gain counts, and front-to-rear" in shown["wish_words"]
-        window.ask(kind="take", beam=0, curve=0, number=1)
+        window.tell(kind="take", beam=0, curve=0, number=1)
         assert faults(window.answered()) == []
         beam = read_plan(desk.text).beams[0]
         boom, promised = (float(cell) for cell in shown["table"]["rows"][1][:2])
@@ -134,12 +108,12 @@ def test_the_trade_off_is_drawn_and_a_point_of_it_loaded_and_undone(desk, client
         assert beam.elements[0].position == pytest.approx(0.1)
         assert "# behind the clamp" in desk.text
         assert desk.undo_label == "6m & more taken from the trade-off"
-        window.ask(kind="act", action="undo")
+        window.tell(kind="act", action="undo")
         window.answered()
         assert desk.text == PLAN
-        window.ask(kind="take", beam=0, curve=0, number=90)
+        window.tell(kind="take", beam=0, curve=0, number=90)
         assert "has no point 91 -> choose one of" in faults(window.answered())[0]
-        window.ask(kind="take", beam=7, curve=0, number=0)
+        window.tell(kind="take", beam=7, curve=0, number=0)
         assert faults(window.answered())
 
 
@@ -153,10 +127,10 @@ def test_a_search_runs_beside_the_edits_and_its_beam_is_one_step_of_undo(desk, c
         return replace(found, notices=(*found.notices, short))
 
     monkeypatch.setattr(plan_session, "search_beam", searched)
-    with Window(client) as window:
-        window.ask(kind="improve", action="start")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="start")
         assert window.until("running")["stopping"] is False
-        window.ask(kind="tune", frequency=50.1e6)
+        window.tell(kind="tune", frequency=50.1e6)
         window.answered()
         found = window.until("found")
         assert found["notices"][-1] == "note: a finger too long"
@@ -165,27 +139,27 @@ def test_a_search_runs_beside_the_edits_and_its_beam_is_one_step_of_undo(desk, c
         before, after = found["figures"]["rows"]
         assert float(after[1]) > float(before[1])
         assert desk.text == PLAN
-        window.ask(kind="take")
+        window.tell(kind="take")
         assert faults(window.answered()) == []
         assert desk.undo_label == "better beam taken"
         taken = read_plan(desk.text).beams[0]
         rows = found["elements"]["rows"]
         assert [f"{each.position * 1e3:.0f} mm" for each in taken.elements] == [r[1] for r in rows]
-        window.ask(kind="act", action="undo")
+        window.tell(kind="act", action="undo")
         window.answered()
         assert desk.text == PLAN
 
 
 @pytest.mark.slow
 def test_a_beam_found_for_another_state_of_the_plan_is_not_taken(desk, client):
-    with Window(client) as window:
-        window.ask(kind="improve", action="start")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="start")
         window.until("running")
-        window.ask(kind="move", beam=0, element=1, position=0.8)
+        window.tell(kind="move", beam=0, element=1, position=0.8)
         window.answered()
         window.until("found")
         moved = desk.text
-        window.ask(kind="take")
+        window.tell(kind="take")
         assert faults(window.answered()) == [
             "the plan was changed after the beam was found -> search again"
         ]
@@ -196,32 +170,32 @@ def test_a_beam_found_for_another_state_of_the_plan_is_not_taken(desk, client):
 def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch):
     # So many starts that it is not done before.
     monkeypatch.setattr(plan_session, "USUAL_STARTS", 100)
-    with Window(client) as window:
-        window.ask(kind="improve", action="start")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="start")
         while "best" not in window.until("running")["text"]:
             pass
-        window.ask(kind="improve", action="cancel")
+        window.tell(kind="improve", action="cancel")
         window.until("stopping")
         found = window.until("found")
         assert "stopped early, best so far" in found["text"]
         # Another search may begin at once.
-        window.ask(kind="improve", action="start")
+        window.tell(kind="improve", action="start")
         window.until("running")
-        window.ask(kind="improve", action="cancel")
+        window.tell(kind="improve", action="cancel")
         window.until("found", "refused")
 
 
 @pytest.mark.slow
 def test_a_search_outlives_its_window_and_its_beam_waits_for_the_next_one(client, desk):
-    with Window(client) as window:
-        window.ask(kind="improve", action="start")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="start")
         window.until("running")
-    with Window(client) as window:
+    with ImproveWindow(client) as window:
         found = window.until("found")
-    with Window(client) as window:
-        window.ask(kind="improve", action="look")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="look")
         assert window.until("found") == found
-        window.ask(kind="take")
+        window.tell(kind="take")
         assert faults(window.answered()) == []
     assert desk.undo_label == "better beam taken"
 
@@ -256,12 +230,12 @@ def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
     finally:
         running.kill()
         running.communicate()
-    with Window(client) as window:
-        window.ask(kind="improve", action="look")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="look")
         known = window.until("known")
         told = re.search(r"broken off after (\d+) starts, the best with", known["unfinished"])
         assert int(told[1]) >= 3
-        window.ask(kind="improve", action="resume")
+        window.tell(kind="improve", action="resume")
         first = window.until("running")
         while "starts" not in first["text"]:
             first = window.until("running")
@@ -272,7 +246,7 @@ def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
         whole = improve_plan(wished_search(read_plan(PLAN)), text=PLAN)
         placed = [length_text(each.position, system="metric") for each in whole.after.elements]
         assert [row[1] for row in found["elements"]["rows"]] == placed
-        window.ask(kind="improve", action="resume")
+        window.tell(kind="improve", action="resume")
         assert "No search for this beam" in window.until("refused")["text"]
 
 
@@ -281,14 +255,14 @@ def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, 
     monkeypatch.setattr(
         search, "compare_plan", lambda asked: compare_plan(replace(asked, starts=2))
     )
-    with Window(client) as window:
-        window.ask(kind="improve", action="tolerate")
+    with ImproveWindow(client) as window:
+        window.tell(kind="improve", action="tolerate")
         assert window.until("done")["text"].startswith("Done")
         (spread,) = window.until("known")["tables"]
         assert spread["note"].startswith("Cut every half to within ± ")
         causes = [row[0] for row in spread["rows"]]
         assert causes[:3] == ["lengths as cut", "places along the boom", "diameters of the tubes"]
-        window.ask(kind="improve", action="compare")
+        window.tell(kind="improve", action="compare")
         window.until("done")
         known = window.until("known")
         names = [each["name"] for each in known["pictures"]]
@@ -306,9 +280,9 @@ def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, 
         gains = [float(row[1]) for row in ways["rows"]]
         assert gains[3] >= max(gains[:3]) - 0.3
         # Another beam has none of it.
-        window.ask(kind="move", beam=0, element=1, position=0.8)
+        window.tell(kind="move", beam=0, element=1, position=0.8)
         window.answered()
-        window.ask(kind="improve", action="look")
+        window.tell(kind="improve", action="look")
         assert window.until("known")["tables"] == []
     (chapter,) = found_for_book(read_plan(PLAN), path=tmp_path / "two.toml", system="us")
     assert [each.name for each in chapter.tables] == ["spacings", "tolerance"]
@@ -316,16 +290,16 @@ def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, 
 
 
 def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):
-    with Window(client) as window:
-        window.ask(kind="write", place="wish.front_to_rear", text="12 dB")
+    with ImproveWindow(client) as window:
+        window.tell(kind="write", place="wish.front_to_rear", text="12 dB")
         assert faults(window.answered()) == []
         assert desk.plan.wish.front_to_rear_db == 12.0
-        window.ask(kind="write", place="wish.boom", text="long")
+        window.tell(kind="write", place="wish.boom", text="long")
         assert faults(window.answered())
         for place, text in (("mass", "26 lb"), ("wind_area", "0.6 m2"), ("element", "10 ft")):
-            window.ask(kind="write", place=f"wish.{place}", text=text)
+            window.tell(kind="write", place=f"wish.{place}", text=text)
             assert faults(window.answered()) == []
-        window.ask(kind="improve", action="look")
+        window.tell(kind="improve", action="look")
         shown = window.until("trade-off")
         assert shown["wishes"]["wish.front_to_rear"] == "12 dB"
         assert shown["wishes"]["wish.boom"] == ""

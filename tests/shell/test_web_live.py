@@ -11,10 +11,8 @@ from types import SimpleNamespace
 from urllib.parse import urlsplit
 
 import pytest
-from starlette.testclient import TestClient
 from websockets.sync.client import connect
 
-from boomwright.web import create_app
 from boomwright.web import windows as windows_room
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import Act, Raise
@@ -27,11 +25,9 @@ from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Works
 from fakes.browser import served
+from fakes.client import client_of, live
 from fakes.desk import PLAN, fake_desk
 from fakes.special_files import within
-
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 
 
 class Window:
@@ -72,17 +68,12 @@ def desk():
 @pytest.fixture
 def client(desk, monkeypatch):
     monkeypatch.setattr("boomwright.web.app.WATCH", 0.2)
-    cookies = {cookie_name(KEY): KEY}
-    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as made:
+    with client_of(desk) as made:
         yield made
 
 
-def opened(client):
-    return client.websocket_connect("ws://127.0.0.1:8765/beam/live", headers={"origin": HOME})
-
-
 def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         first = window.next("quick")
         window.next("full")
@@ -108,10 +99,9 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
 def test_the_verdict_follows_once_the_plan_rests():
     station = next((Path(__file__).parents[2] / "examples" / "stations").glob("04*.toml"))
     desk = fake_desk(station.read_text(encoding="utf-8"))
-    cookies = {cookie_name(KEY): KEY}
-    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as client:
+    with client_of(desk) as client:
         nouns = [link["noun"] for link in client.get("/beam.json").json()["frame"]["sheets"]]
-        with opened(client) as socket:
+        with live(client) as socket:
             window = Window(socket)
             first = window.next("verdict")
             assert first["verdict"]["revision"] == 0
@@ -131,7 +121,7 @@ def test_the_verdict_follows_once_the_plan_rests():
 
 
 def test_undo_and_redo(client):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
         back = window.ask({"kind": "act", "action": "undo"})
@@ -141,7 +131,7 @@ def test_undo_and_redo(client):
 
 
 def test_a_bad_typed_value_is_answered_at_its_place(client, desk):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         place = "beam[0].element[1].at"
         answer = window.ask({"kind": "write", "place": place, "text": "2.6"})
@@ -155,7 +145,7 @@ def test_a_bad_typed_value_is_answered_at_its_place(client, desk):
 
 
 def test_frequency_and_units_belong_to_the_window_not_the_plan(client, desk):
-    with opened(client) as one, opened(client) as two:
+    with live(client) as one, live(client) as two:
         first, second = Window(one), Window(two)
         assert first.ask({"kind": "tune", "text": "14.05 MHz"})["frequency"]["value"] == 14.05e6
         assert first.ask({"kind": "show", "system": "us"})["system"] == "us"
@@ -166,7 +156,7 @@ def test_frequency_and_units_belong_to_the_window_not_the_plan(client, desk):
 
 
 def test_one_window_hears_of_the_others_edits(client):
-    with opened(client) as one, opened(client) as two:
+    with live(client) as one, live(client) as two:
         first, second = Window(one), Window(two)
         second.next("full")
         first.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
@@ -183,7 +173,7 @@ def test_a_flood_of_one_drag_ends_at_its_last_place_with_little_work(client, des
         return slow(**given)
 
     desk.session.quick_look = quick_look
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         for i in range(200):
             window.send({"kind": "move", "beam": 0, "element": 2, "position": 5.0 + i / 100}, 1)
@@ -205,7 +195,7 @@ def test_a_slow_band_does_not_hold_up_the_quick_answer_and_stale_bands_are_dropp
         return real(**given)
 
     desk.session.compute = compute
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         window.next("quick")
         time.sleep(0.3)
@@ -229,7 +219,7 @@ def test_a_band_that_a_hand_overtakes_is_broken_off(client, desk):
         return real(**given)
 
     desk.session.compute = compute
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         window.next("quick")
         time.sleep(0.3)
@@ -239,7 +229,7 @@ def test_a_band_that_a_hand_overtakes_is_broken_off(client, desk):
 
 
 def test_odd_messages_are_refused_and_the_socket_lives_on(client):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         socket.send_text("not json")
         assert "JSON" in window.next("refused")["message"]
@@ -249,7 +239,7 @@ def test_odd_messages_are_refused_and_the_socket_lives_on(client):
 
 
 def test_bytes_are_refused_and_the_socket_lives_on(client):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         socket.send_bytes(b"\x00\xff")
         assert "not bytes" in window.next("refused")["message"]
@@ -320,7 +310,7 @@ def test_a_start_window_asleep_is_given_up_and_holds_up_no_other(desk, monkeypat
 
 
 def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(client, desk):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         window.next("quick")
         desk.session.file = None
@@ -373,18 +363,13 @@ def test_an_edit_nobody_spoke_of_is_saved_by_the_next_look(client, desk):
 
 
 def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):
-    cookies = {cookie_name(KEY): KEY}
-    app = create_app(desk, key=KEY)
-    with (
-        TestClient(app, base_url=HOME, cookies=cookies) as client,
-        opened(client) as socket,
-    ):
+    with client_of(desk) as client, live(client) as socket:
         Window(socket).ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
     assert "20 m" in desk.session.file
 
 
 def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         desk.session.file = PLAN.replace("16 m", "11 m")
         window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
@@ -400,7 +385,7 @@ def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
 
 def test_a_refused_geometry_keeps_the_page_and_can_be_undone(client, desk):
     desk.session.refuse_shorter_than = 9.0
-    with opened(client) as socket:
+    with live(client) as socket:
         window = Window(socket)
         answer = window.ask({"kind": "lengthen", "beam": 0, "element": 2, "length": 8.0}, 1)
         assert "feed gap" in answer["faults"][0]["message"]

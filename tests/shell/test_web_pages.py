@@ -12,9 +12,7 @@ from starlette.testclient import TestClient
 
 from boomwright.charts import LIGHT
 from boomwright.charts.palette import DARK
-from boomwright.web import create_app
 from boomwright.web.colours import colour_sheet
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import SHEETS
 from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Field, Slider, Table
@@ -26,15 +24,12 @@ from boomwright.web.sheets.frame_context import (
     SheetLink,
 )
 from contrast import contrast_ratio
+from fakes.client import client_of
 from fakes.desk import PLAN, fake_desk
-
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 
 
 def make(desk=None, **cookies) -> TestClient:
-    app = create_app(desk or fake_desk(), key=KEY)
-    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY, **cookies})
+    return client_of(desk or fake_desk(), cookies=cookies)
 
 
 class Names(HTMLParser):
@@ -195,12 +190,7 @@ def test_errors_carry_their_true_status_and_a_remedy():
 
 def test_a_failure_while_making_a_file_does_not_give_the_inside_away():
     desk = fake_desk()
-    client = TestClient(
-        create_app(desk, key=KEY),
-        base_url=HOME,
-        cookies={cookie_name(KEY): KEY},
-        raise_server_exceptions=False,
-    )
+    client = client_of(desk, raise_server_exceptions=False)
 
     def broken(plan, **_watching):
         message = "secret detail"

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import json
-from importlib.resources import files
 
 import pytest
 from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.cost import read_prices
-from boomwright.session.plan_session import PlanSession
-from boomwright.web import PlanDesk, create_app
+from boomwright.session.files import packaged_text
+from boomwright.web import create_app
 from boomwright.web.edits import Act, MessageError, read_message
 from boomwright.web.history import packed, unpacked
+from fakes.desk import desk_on
 
-DATA = files("boomwright.session").joinpath("data")
 OWN = """# mine
 item,unit,low,likely,high,currency,supplier,dated,shelf
 concrete,m3,90,120,150,EUR,"yard, old",2026-01-31,B4
@@ -25,11 +24,10 @@ ORIGIN = {"origin": "http://127.0.0.1:8765"}
 
 @pytest.fixture
 def made(tmp_path):
-    text = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+    text = packaged_text("demo.toml")
     path = tmp_path / "plan.toml"
-    path.write_text(text, encoding="utf-8")
     (tmp_path / "prices.csv").write_text(OWN, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text), tmp_path / "prices.csv"
+    return desk_on(path, text), tmp_path / "prices.csv"
 
 
 def typed(**cells):

@@ -7,33 +7,24 @@ import json
 import math
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError, PlanError
-from boomwright.web import create_app
 from boomwright.web.edits import Act, read_message
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.reach_context import ReachContext
+from fakes.client import client_of
 from fakes.desk import PLAN, fake_desk
-
-KEY = "a-key-for-tests"
-
-
-def _client(desk):
-    app = create_app(desk, key=KEY)
-    return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
 
 
 def test_the_page_answers_at_once_and_says_that_it_computes():
     desk = fake_desk()
-    answer = _client(desk).get("/reach")
+    answer = client_of(desk).get("/reach")
     assert answer.status_code == 200
     assert "Computing heights" in answer.text
     assert getattr(desk.session, "reached", 0) == 0
 
 
 def test_the_document_holds_the_context_field_by_field():
-    answer = _client(fake_desk()).get("/reach.json")
+    answer = client_of(fake_desk()).get("/reach.json")
     assert answer.status_code == 200
     document = answer.json()
     sheet = document.get("sheet", document)
@@ -44,7 +35,7 @@ def test_the_document_holds_the_context_field_by_field():
 
 def test_once_computed_the_page_shows_it_and_computes_no_more():
     desk = fake_desk()
-    client = _client(desk)
+    client = client_of(desk)
     client.get("/reach.json")
     page = client.get("/reach").text
     for told in ("Who stands near it", "Take-off angle", "Fields can harm.", "A note."):
@@ -58,7 +49,7 @@ def test_every_field_of_the_context_has_its_help():
 
 def test_a_hostile_name_stays_text():
     hostile = PLAN.replace('name = "20m"', 'name = "<img src=x onerror=alert(1)>"')
-    client = _client(fake_desk(hostile))
+    client = client_of(fake_desk(hostile))
     client.get("/reach.json")
     assert "<img src=x" not in client.get("/reach").text
 
@@ -70,7 +61,7 @@ def test_a_refusal_is_shown_with_its_remedy():
         raise BoomwrightError("reach needs a ground: write ground = <medium dry>")
 
     desk.session.reach = refuse
-    client = _client(desk)
+    client = client_of(desk)
     client.get("/reach.json")
     page = client.get("/reach").text
     assert "Reach needs a ground" in page
@@ -107,7 +98,7 @@ def test_angles_are_typed_with_commas_and_emptied_again():
     desk = fake_desk()
     _typed(desk, kind="write", place="reach.wanted", text="10, 20°, 0.5 rad")
     assert desk.plan.reach.wanted == pytest.approx((math.radians(10), math.radians(20), 0.5))
-    page = _client(desk).get("/reach").text
+    page = client_of(desk).get("/reach").text
     assert "10°, 20°, 28.6479°" in page
     _typed(desk, kind="write", place="reach.wanted", text="")
     assert desk.plan.reach.wanted == ()
@@ -118,20 +109,20 @@ def test_angles_are_typed_with_commas_and_emptied_again():
 def test_beams_fed_together_are_typed_by_their_names():
     second = PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"low"').replace("16 m", "9 m")
     desk = fake_desk(f"{PLAN}\n{second}")
-    assert "reach.stack" not in _client(fake_desk()).get("/reach").text
+    assert "reach.stack" not in client_of(fake_desk()).get("/reach").text
     _typed(desk, kind="write", place="reach.stack", text="20m, low")
     _typed(desk, kind="write", place="reach.ring", text="low")
     assert desk.plan.reach.stack == ("20m", "low")
     assert desk.plan.reach.ring == "low"
     with pytest.raises(PlanError):
         _typed(desk, kind="write", place="reach.ring", text="nobody")
-    page = _client(desk).get("/reach").text
+    page = client_of(desk).get("/reach").text
     assert 'value="20m, low"' in page
 
 
 def test_the_sheet_lists_what_the_plan_names():
     text = PLAN + '\n[reach]\ntarget = [{ name = "<b>far</b>", locator = "FN42" }]\n'
-    page = _client(fake_desk(text)).get("/reach").text
+    page = client_of(fake_desk(text)).get("/reach").text
     assert "&lt;b&gt;far&lt;/b&gt;: FN42" in page
     assert 'data-place="reach.terrain"' in page
     assert 'data-form="permits.exposure[0]"' in page
@@ -139,5 +130,5 @@ def test_the_sheet_lists_what_the_plan_names():
 
 
 def test_the_mark_says_what_is_missing():
-    page = _client(fake_desk()).get("/beam").text
+    page = client_of(fake_desk()).get("/beam").text
     assert "no place to be reached" in page

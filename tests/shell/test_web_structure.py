@@ -5,14 +5,10 @@ from __future__ import annotations
 import dataclasses
 import json
 import re
-from pathlib import Path
 
 import pytest
-from starlette.testclient import TestClient
 
-from boomwright.web import create_app
 from boomwright.web.edits import Act, MessageError, Strengthen, read_message
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import PERMITS, STRUCTURE
 from boomwright.web.sheets.permits_context import PermitsContext
 from boomwright.web.sheets.shown_context import (
@@ -24,21 +20,15 @@ from boomwright.web.sheets.shown_context import (
     SubjectPicture,
 )
 from boomwright.web.sheets.structure_context import StructureContext
+from example_stations import station_text
+from fakes.client import client_of
 from fakes.desk import PLAN, fake_desk
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
 HOSTILE = "</title><script>alert(1)</script> onload=x & <img src=x>"
 
 
-def station(start):
-    return next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8")
-
-
 def client(text):
-    app = create_app(fake_desk(text), key=KEY)
-    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+    return client_of(fake_desk(text))
 
 
 @pytest.mark.parametrize(
@@ -57,7 +47,7 @@ def test_every_context_field_is_documented(kind):
     ("address", "kind"), [("/structure.json", StructureContext), ("/permits.json", PermitsContext)]
 )
 def test_the_json_holds_the_documented_context_and_no_odd_number(address, kind):
-    answer = client(station("07")).get(address)
+    answer = client(station_text("07")).get(address)
     document = json.loads(answer.text, parse_constant=lambda name: pytest.fail(name))
     sheet = document.get("sheet", document)
     assert {field.name for field in dataclasses.fields(kind)} <= set(sheet)
@@ -69,7 +59,7 @@ def test_the_json_holds_the_documented_context_and_no_odd_number(address, kind):
 
 
 def test_every_mark_stands_beside_its_wind_exposure_and_edition():
-    sheet = client(station("07")).get("/structure.json").json()
+    sheet = client(station_text("07")).get("/structure.json").json()
     sheet = sheet.get("sheet", sheet)
     lines = next(each for each in sheet["lists"] if each["name"] == "ledger")
     # What all of them rest on stands once, as the table's note.
@@ -93,7 +83,7 @@ def test_a_plan_without_support_says_what_to_add_instead_of_an_empty_page():
 
 
 def test_a_fix_is_one_edit_and_one_step_of_undo():
-    desk = fake_desk(station("04"))
+    desk = fake_desk(station_text("04"))
     before = desk.text
     edit = {"kind": "strengthen", "beam": 0, "element": 0, "number": 0}
     message = read_message(json.dumps({"seq": 1, "edit": edit}))
@@ -109,7 +99,7 @@ def test_a_fix_is_one_edit_and_one_step_of_undo():
 
 def test_every_kind_of_fix_is_one_key_with_its_electrical_length_and_one_undo():
     # A thin second tube is the weak one, so a longer outer tube is offered beside the inner ones.
-    text = station("04").replace(
+    text = station_text("04").replace(
         '["31.75 mm", "1.30 m", "2.1 mm"]', '["26 mm", "1.30 m", "0.9 mm"]'
     )
     text = text.replace('["25.4 mm", "1.20 m", "1.65 mm"]', '["22 mm", "1.20 m", "0.9 mm"]')
@@ -144,7 +134,7 @@ def test_no_fix_is_taken_on_trust(number):
 
 
 def test_names_cannot_become_markup():
-    text = station("04").replace('name = "20m"', f'name = "{HOSTILE[:60]}"')
+    text = station_text("04").replace('name = "20m"', f'name = "{HOSTILE[:60]}"')
     text = text.replace('name = "street line"', f'name = "{HOSTILE[:60]}"')
     asked = client(text)
     for address in ("/structure", "/permits"):

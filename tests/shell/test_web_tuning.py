@@ -6,7 +6,6 @@ import dataclasses
 import shutil
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
@@ -15,24 +14,20 @@ from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
 from boomwright.session import plan_session
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.session.plan_session import PlanSession
 from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.tuning.faults import NamedFault
-from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import Act, Message, Write, read_message
 from boomwright.web.form_edits import Fill, TakeOut
-from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
 from boomwright.web.plan_forms import applied, table_form
 from boomwright.web.sheets import tuning
 from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
-from fakes.desk import PLAN, fake_desk
+from fakes.client import client_of
+from fakes.desk import PLAN, desk_on, fake_desk
 from fakes.tuned_example import PLAN as TUNED
 from fakes.tuned_example import SWEEP, tuned_example
-
-KEY = "a-key-for-tests"
 
 
 def _searched():
@@ -49,8 +44,7 @@ def _client(text: str = PLAN):
     desk.session.tuning = lambda plan, *, faults, canvas, progress: lay_out(
         tuning_report(_searched() if faults else tuned_example()), canvas=canvas
     )
-    app = create_app(desk, key=KEY)
-    return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    return client_of(desk)
 
 
 def _tuned() -> str:
@@ -109,8 +103,7 @@ def test_a_search_that_cannot_be_made_leaves_the_advice():
         return lay_out(tuning_report(tuned_example()), canvas=canvas)
 
     desk.session.tuning = tuning
-    app = create_app(desk, key=KEY)
-    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    client = client_of(desk)
     for searching in (True, False):
         document = client.get("/tuning.json").json()
         assert document["searching"] is searching
@@ -132,8 +125,7 @@ def test_a_fit_is_heard_stopped_and_made_again():
         return lay_out(tuning_report(tuned_example()), canvas=canvas)
 
     desk.session.tuning = tuning
-    app = create_app(desk, key=KEY)
-    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    client = client_of(desk)
     page = client.get("/tuning").text
     assert "Stop the fit" in page
     document = client.get("/tuning.json").json()
@@ -156,11 +148,8 @@ def _shelved(tmp_path, monkeypatch):
 
     monkeypatch.setattr(plan_session, "tune_plan", fitted)
     monkeypatch.setattr(plan_session, "with_fault", lambda result, *, progress: result)
-    desk = PlanDesk(
-        session=PlanSession(path), name=path.name, text=_tuned(), library=PlanLibrary(tmp_path)
-    )
-    app = create_app(desk, key=KEY)
-    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    desk = desk_on(path, library=PlanLibrary(tmp_path))
+    client = client_of(desk)
     return client, desk, made
 
 
@@ -213,9 +202,8 @@ def test_recorded_moves_are_proposed_and_taken_as_one_step_of_undo():
     text = PLAN + '\n[measured]\nsweep = "a.s1p"\n' + trial
     desk = fake_desk(text)
     assert 'data-propose="{&#34;kind&#34;: &#34;take-moves&#34;}"' in (
-        TestClient(create_app(desk, key=KEY), base_url="http://127.0.0.1:8765",
-                   cookies={cookie_name(KEY): KEY}).get("/tuning").text
-    )  # fmt: skip
+        client_of(desk).get("/tuning").text
+    )
     asked = read_message('{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "take-moves"}}}')
     before = desk.plan.beams[0].elements[1].length
     proposed, label = desk.preview(asked.edit.edit)

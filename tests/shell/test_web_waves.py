@@ -10,18 +10,13 @@ import numpy as np
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.web import create_app
-from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.waves_context import FieldGrid, ShareRow, Solid, WavesContext
+from fakes.client import HOME, client_of
 from fakes.desk import PLAN, fake_desk
-
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 
 
 def make(desk=None) -> TestClient:
-    app = create_app(desk or fake_desk(), key=KEY)
-    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+    return client_of(desk or fake_desk())
 
 
 @pytest.fixture(scope="module")

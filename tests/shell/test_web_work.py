@@ -6,44 +6,31 @@ import io
 import json
 import re
 import zipfile
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base.quantity import Quantity, write
 from boomwright.report.wording import clean
-from boomwright.session.files import PlanFolder
-from boomwright.session.plan_session import PlanSession
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
 from boomwright.study.cost import price_plan
-from boomwright.web import PlanDesk, create_app
-from boomwright.web.guard import cookie_name
+from boomwright.web import PlanDesk
 from boomwright.web.sheets import work_context
 from boomwright.web.sheets.work_context import tick_name
-from fakes.desk import fake_desk
+from example_stations import station_text
+from fakes.client import client_of
+from fakes.desk import desk_on, fake_desk
 
-KEY = "a-key-for-tests"
-DATA = files("boomwright.session").joinpath("data")
-DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 KINDS = {"heading", "words", "facts", "grid", "picture", "steps", "blanks", "page"}
-
-
-def client(desk) -> TestClient:
-    return TestClient(
-        create_app(desk, key=KEY),
-        base_url="http://127.0.0.1:8765",
-        cookies={cookie_name(KEY): KEY},
-    )
 
 
 def real_desk(folder: Path, text: str = DEMO) -> PlanDesk:
     path = folder / "plan.toml"
-    path.write_text(text, encoding="utf-8")
-    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    prices = packaged_text("demo_prices.csv")
     (folder / "prices.csv").write_text(prices, encoding="utf-8")
-    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text)
+    return desk_on(path, text)
 
 
 def sheet(desk, subject: str) -> dict:
@@ -60,10 +47,10 @@ def sheet(desk, subject: str) -> dict:
 
 @pytest.mark.parametrize("subject", ["cost", "build", "raising"])
 def test_pages_render_and_say_what_a_bare_plan_lacks(subject):
-    page = client(fake_desk()).get(f"/{subject}")
+    page = client_of(fake_desk()).get(f"/{subject}")
     assert page.status_code == 200
     assert 'class="lacks"' in page.text
-    document = client(fake_desk()).get(f"/{subject}.json").json()
+    document = client_of(fake_desk()).get(f"/{subject}.json").json()
     assert document["lacks"]
     assert document["blocks"] == [
         {"kind": "words", "text": "Made up for Three elements for a test.", "tone": "plain"}
@@ -82,12 +69,9 @@ def test_blocks_of_the_demo(tmp_path, subject):
             assert all(len(row) in {1, wide} for row in block["rows"])
 
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
-
-
 @pytest.mark.parametrize("number", ["11", "12"], ids=["hexagon", "inverted vee"])
 def test_wire_without_a_boom_is_not_asked_for_one(tmp_path, number):
-    text = next(STATIONS.glob(f"{number}*.toml")).read_text(encoding="utf-8")
+    text = station_text(number)
     found = sheet(real_desk(tmp_path, text), "build")
     assert (found["trouble"], found["lacks"]) == ("", [])
     assert not [each for each in found["notices"] if "boom" in each["text"]]
@@ -105,7 +89,7 @@ def test_the_bill_has_its_total_in_the_foot(tmp_path):
         total = write(Quantity(getattr(made.total, name), "money"), system="metric")
         assert foot[at] == clean(total)
     assert foot[-1] == ""  # a total is not ticked off
-    html = client(desk).get("/cost").text
+    html = client_of(desk).get("/cost").text
     assert re.search(rf"<tfoot>.*{foot[0]}.*</tfoot>", html, re.S)
 
 
@@ -131,14 +115,14 @@ def test_a_hostile_price_list_and_title_stay_text(tmp_path):
     )
     found = sheet(desk, "cost")
     assert "yesterday" in found["trouble"]
-    page = client(desk).get("/cost").text
+    page = client_of(desk).get("/cost").text
     assert "<img src=x" not in page
     assert "<b>x</b>" not in page
 
 
 def test_drawings_come_as_one_archive(tmp_path):
     desk = real_desk(tmp_path)
-    answer = client(desk).get("/drawings.zip")
+    answer = client_of(desk).get("/drawings.zip")
     assert answer.status_code == 200
     names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
     assert {"20m-boom.dxf", "20m-element-1.svg", "20m-assembly.glb", "reminders.ics"} <= set(names)

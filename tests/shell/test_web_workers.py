@@ -12,18 +12,15 @@ import threading
 from pathlib import Path
 
 import pytest
-from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError
-from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import SHEETS
 from boomwright.web.workers import BusyError, Workers
+from fakes.client import client_of, live
 from fakes.desk import fake_desk
 from fakes.special_files import within
 
-KEY = "a-key-for-tests"
-HOME = "http://127.0.0.1:8765"
 TESTS = Path(__file__).parents[1]
 
 
@@ -114,12 +111,7 @@ def test_a_blocked_sheet_holds_up_no_other():
 
     for name in ("reach", "work", "feed", "tuning"):
         setattr(desk.session, name, hang)
-    made = TestClient(
-        create_app(desk, key=KEY),
-        base_url=HOME,
-        cookies={cookie_name(KEY): KEY},
-        raise_server_exceptions=False,
-    )
+    made = client_of(desk, raise_server_exceptions=False)
     asking = []
     with within(60.0), made as client:
         for number in range(100):
@@ -132,9 +124,7 @@ def test_a_blocked_sheet_holds_up_no_other():
             pass
         for sheet in SHEETS:
             assert client.get(f"/{sheet.slug}").status_code == 200
-        with client.websocket_connect(
-            "ws://127.0.0.1:8765/beam/live", headers={"origin": HOME}
-        ) as socket:
+        with live(client) as socket:
             edit = {"kind": "raise", "beam": 0, "height": 20.0}
             socket.send_text(json.dumps({"seq": 7, "edit": edit}))
             while (said := socket.receive_json()).get("seq") != 7:

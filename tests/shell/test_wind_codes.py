@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 
@@ -16,11 +15,10 @@ from boomwright.session.files import load_plan
 from boomwright.study.structure import structure_plan
 from boomwright.web.edits import read_message
 from boomwright.web.sheets import STRUCTURE
-from fakes.command_line import Shell
+from example_stations import STATIONS, station
 from fakes.desk import fake_desk
 from fakes.told import told
 
-STATIONS = Path(__file__).parents[2] / "examples" / "stations"
 #: station -> words that name its wind everywhere
 WORDS = {
     "01": ("basic speed 23.5 m/s 10 min mean", "terrain III", "BS EN 1991-1-4"),
@@ -34,18 +32,9 @@ WORDS = {
 EVERY = pytest.mark.parametrize("start", list(WORDS))
 
 
-def station(start):
-    return next(STATIONS.glob(f"{start}*.toml"))
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
-
-
 def test_british_german_and_french_stations_take_their_own_code():
     # By position: what lies in Europe names no American edition.
-    for path in STATIONS.glob("*.toml"):
+    for path in STATIONS:
         plan = load_plan(path).plan
         site = plan.site
         if site.longitude is not None and -0.3 < site.longitude < 0.4:

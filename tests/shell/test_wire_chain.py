@@ -14,7 +14,6 @@ import pytest
 from pypdf import PdfReader
 
 from boomwright.plan.shapes import SHAPES
-from fakes.command_line import Shell
 
 SITE = """\
 wind = "24 m/s"
@@ -93,11 +92,6 @@ def left_open(told):
 
 def text_of(book):
     return " ".join(page.extract_text() for page in PdfReader(book).pages)
-
-
-@pytest.fixture
-def shell(capsys, monkeypatch):
-    return Shell(capture=capsys, patch=monkeypatch)
 
 
 @pytest.fixture

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
-from pathlib import Path
 from typing import Any
+
+from check_values import checks
 
 from boomwright.parts import Element, TubeSection
 from boomwright.structure.support import guy_solver
 
-_DATA = Path(__file__).parent / "data"
-_CHECKS = {
-    check["id"]: check
-    for name in ("structure", "column", "wind")
-    for check in tomllib.loads((_DATA / f"{name}_checks.toml").read_text("utf-8"))["check"]
-}
+_CHECKS = checks("structure_checks.toml", "column_checks.toml", "wind_checks.toml")
 
 INCH = 0.0254
 FOOT = 0.3048

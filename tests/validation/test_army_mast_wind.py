@@ -1,15 +1,11 @@
 """US Army signal course text: no mast is erected above 25 mph; our limits lie below."""
 
-import tomllib
-from pathlib import Path
+from check_values import expected_values
 
 from boomwright.raising import WeatherStops
 from boomwright.raising.weather import weather_answer
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check["expected"] for check in _DATA["check"]}
+CHECKS = expected_values("raising_checks.toml")
 
 
 def test_hoisting_stops_below():

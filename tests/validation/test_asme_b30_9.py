@@ -1,18 +1,14 @@
 """ASME B30.9 as taught: design factors of slings, and the legs of a bridle at 45 degrees."""
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from check_values import expected_values
 
 from boomwright.raising import Load, pick_plan
 from boomwright.raising.rigging import breaking_strength_needed, bridle_forces
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check["expected"] for check in _DATA["check"]}
+CHECKS = expected_values("raising_checks.toml")
 
 
 @pytest.mark.parametrize("name", ["sling_wire", "sling_web"])

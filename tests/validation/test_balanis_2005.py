@@ -23,6 +23,7 @@ from antennas import (
     rod,
     rods_in_parallel,
     solve,
+    solved_beam,
     wire,
 )
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
@@ -33,9 +34,7 @@ from boomwright.solver import (
     far_field,
     gain_dbi,
     radiated_power,
-    solve_beam,
     wire_network,
-    working_detail,
 )
 from boomwright.solver.fresnel import fresnel_coefficients
 
@@ -283,15 +282,14 @@ def test_array_of_fifteen_elements():
     # From memory: a figure to be near, not to be judged by.
     check = CHECKS["yagi15-balanis"]
     given = check["inputs"]
-    solution = solve_beam(
-        beam=beam_in_wavelengths(
+    solution = solved_beam(
+        beam_in_wavelengths(
             lengths=given["lengths_wl"],
             spacings=given["spacings_wl"],
             diameter=2.0 * given["radius_wl"],
             driven=1,
         ),
-        frequencies=np.array([SPEED_OF_LIGHT]),
-        detail=working_detail(frequency=SPEED_OF_LIGHT),
+        SPEED_OF_LIGHT,
     )
     gain = gain_dbi(solution=solution, azimuth=np.zeros(1), elevation=np.zeros(1))[0, 0]
     assert gain == pytest.approx(check["expected"], abs=0.4)

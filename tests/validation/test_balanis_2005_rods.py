@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from feed_checks import check
+from check_values import feed_check as check
 
 from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE

@@ -1,16 +1,11 @@
 """Friction of a rope on a drum: the printed ratio of one turn, the others by the formula."""
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from check_values import expected_values
 
 from boomwright.raising.tackle import capstan_ratio
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check["expected"] for check in _DATA["check"]}
+CHECKS = expected_values("raising_checks.toml")
 
 
 @pytest.mark.parametrize(

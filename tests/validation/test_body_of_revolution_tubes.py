@@ -16,7 +16,16 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from antennas import impedance, of_elements, read_data, rod, rods_in_parallel, solve, stepped_rod
+from antennas import (
+    impedance,
+    of_elements,
+    read_data,
+    rod,
+    rods_in_parallel,
+    solve,
+    solved_beam,
+    stepped_rod,
+)
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Element, TubeSection
 from boomwright.solver import (
@@ -24,7 +33,6 @@ from boomwright.solver import (
     WirePath,
     assemble,
     gain_dbi,
-    solve_beam,
     wire_network,
     working_detail,
 )
@@ -166,11 +174,7 @@ def array_of(entry):
 @pytest.mark.parametrize("entry", ARRAYS)
 def test_beams_of_tube(entry):
     frequency = entry["f_MHz"] * 1e6
-    solution = solve_beam(
-        beam=array_of(entry),
-        frequencies=np.array([frequency]),
-        detail=working_detail(frequency=frequency),
-    )
+    solution = solved_beam(array_of(entry), frequency)
     impedance_found = complex(solution.impedance[0])
     gains = gain_dbi(solution=solution, azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))[0]
     assert impedance_found.real == pytest.approx(entry["R"], abs=0.2)
@@ -184,11 +188,7 @@ def test_beams_of_tube(entry):
 @pytest.mark.parametrize("entry", ARRAYS)
 def test_currents_of_the_elements_relative_to_the_feed(entry):
     frequency = entry["f_MHz"] * 1e6
-    solution = solve_beam(
-        beam=array_of(entry),
-        frequencies=np.array([frequency]),
-        detail=working_detail(frequency=frequency),
-    )
+    solution = solved_beam(array_of(entry), frequency)
     assembly = solution.currents.assembly
     unknowns = assembly.raw(solution.currents.unknowns[0, :, 0]) * solution.impedance[0]
     for number, (size, angle) in enumerate(entry["centre_currents_rel_to_input_mag_deg"]):

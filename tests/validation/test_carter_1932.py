@@ -15,13 +15,13 @@ import numpy as np
 import pytest
 from scipy.special import sici
 
-from antennas import beam, fed, impedance, read_data, wire
+from antennas import beam, fed, impedance, read_data, solved_beam, wire
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import PhasingLine, TubeSection
 from boomwright.plan import read_plan
 from boomwright.plan.shapes import shape_plan
 from boomwright.reach.lobes import forward_lobes
-from boomwright.solver import PERFECT_GROUND, gain_dbi, remembering, solve_beam, working_detail
+from boomwright.solver import PERFECT_GROUND, gain_dbi, remembering
 from boomwright.study.shapes import phased_lengths
 
 CHECKS = {check["id"]: check for check in read_data("wires.toml")["check"]}
@@ -37,12 +37,7 @@ def half_wave_over_perfect_ground(height):
         frequency=SPEED_OF_LIGHT,
         height=height,
     )
-    return solve_beam(
-        beam=antenna,
-        frequencies=np.array([SPEED_OF_LIGHT]),
-        detail=working_detail(frequency=SPEED_OF_LIGHT),
-        ground=PERFECT_GROUND,
-    )
+    return solved_beam(antenna, SPEED_OF_LIGHT, ground=PERFECT_GROUND)
 
 
 def elevation_cut(solution, height, angle):
@@ -160,12 +155,7 @@ def test_two_phased_monopoles(spacing):
         replace(element, phasing_line=PhasingLine(impedance=50.0, length=length))
         for element, length in zip(beam.elements, lengths, strict=True)
     )
-    solution = solve_beam(
-        beam=replace(beam, elements=elements),
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=max(beam.band)),
-        ground=PERFECT_GROUND,
-    )
+    solution = solved_beam(replace(beam, elements=elements), ground=PERFECT_GROUND)
     volts, amperes = solution.drives[0]
     assert amperes[1] / amperes[0] == pytest.approx(-1j, abs=2e-3)
     rear, front = volts / amperes

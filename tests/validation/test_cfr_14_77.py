@@ -1,12 +1,11 @@
 """14 CFR 77.9 (notice) with its slopes, and the geodesic check of data/permits_checks.toml."""
 
 import math
-import tomllib
 from importlib import resources
-from pathlib import Path
 
 import numpy as np
 import pytest
+from check_values import checks
 from geographiclib.geodesic import Geodesic
 
 from boomwright.permits import (
@@ -29,10 +28,7 @@ from boomwright.permits.united_states import (
 from written import metric
 
 FOOT = 0.3048
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 SITE = {"latitude": math.radians(40.0), "longitude": math.radians(-75.0)}
 
 

@@ -1,17 +1,12 @@
 """29 CFR 1926.1408 Table A and 29 CFR 1910.333(c)(3) (the latter's section from memory)."""
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from check_values import checks
 
 from boomwright.permits import least_clearance
 from boomwright.permits.power_lines import table_a_distance
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 
 
 def test_table_a():

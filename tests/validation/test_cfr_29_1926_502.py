@@ -1,17 +1,12 @@
 """29 CFR 1926.502(d) and 1926.1431(k)(8): figures for climbers and platforms."""
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from check_values import checks
 
 from boomwright.raising import WeatherStops
 from boomwright.raising.falls import fall_figures
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("raising_checks.toml")
 
 
 def test_fall_arrest_figures():

@@ -1,17 +1,12 @@
 """47 CFR 1.1310(e)(1) Table 1, copied as formula texts in data/permits_checks.toml."""
 
-import tomllib
-from pathlib import Path
-
 import numpy as np
 import pytest
+from check_values import checks
 
 from boomwright.permits.exposure_limits import fcc_limit
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 
 
 def published(formula, frequency_mhz):

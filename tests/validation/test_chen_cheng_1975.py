@@ -17,9 +17,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from antennas import beam_in_wavelengths, read_data
+from antennas import beam_in_wavelengths, read_data, solved_beam
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.solver import gain_dbi, solve_beam, working_detail
+from boomwright.solver import gain_dbi
 
 NAMES = ("initial", "length", "spacing", "both")
 SHORTENING = 0.99
@@ -38,11 +38,7 @@ def directivities():
             diameter=2.0 * given["radius_wl"],
             driven=1,
         )
-        solution = solve_beam(
-            beam=beam,
-            frequencies=np.array([SPEED_OF_LIGHT]),
-            detail=working_detail(frequency=SPEED_OF_LIGHT),
-        )
+        solution = solved_beam(beam, SPEED_OF_LIGHT)
         gain = gain_dbi(solution=solution, azimuth=np.zeros(1), elevation=np.zeros(1))
         found[name], printed[name] = float(gain[0, 0]), check["expected"]
     return found, printed

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from feed_checks import check
+from check_values import feed_check as check
 
 from boomwright.feed import COAX_TYPES, CoaxType, fit_attenuation, read_line
 from boomwright.feed.reflection import mismatch_loss_db

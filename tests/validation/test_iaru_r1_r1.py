@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from reach_checks import check
+from check_values import reach_check as check
 
 from boomwright.tuning.on_air import level_of_s_meter
 

@@ -3,18 +3,13 @@
 The occupational rows of Table 5 are from memory, as the data file says.
 """
 
-import tomllib
-from pathlib import Path
-
 import numpy as np
 import pytest
+from check_values import checks
 
 from boomwright.permits.exposure_limits import icnirp_limit
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 
 
 def published(formula, frequency_mhz):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from reach_checks import check
+from check_values import reach_check as check
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.reach.ground_zones import GroundZone, ZonedGround

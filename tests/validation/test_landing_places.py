@@ -5,21 +5,17 @@ and lengths of all its runways); tolerances for what the compact table leaves ou
 runways, ends that contradict their length).
 """
 
-import tomllib
 from importlib import resources
-from pathlib import Path
 
 import numpy as np
 import pytest
+from check_values import checks
 from geographiclib.geodesic import Geodesic
 
 from boomwright.permits.airports import BEYOND_LENGTH, FALL_OF_LENGTH
 from boomwright.permits.landing_table import END_DOUBT
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 LONG_FT = 3200
 
 

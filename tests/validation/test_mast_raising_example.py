@@ -5,18 +5,14 @@ The moment is printed; tensions, thrust and loads are derived from it by plane s
 """
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from check_values import expected_values
 
 from boomwright.raising import Lifter, Part
 from boomwright.raising.tilt_statics import tilt_state, weight_moment
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check["expected"] for check in _DATA["check"]}
+CHECKS = expected_values("raising_checks.toml")
 POUND, FOOT = 4.4482216152605, 0.3048
 GRAVITY = 9.80665
 

@@ -1,18 +1,14 @@
 """Michigan R 408.42943 (breaking factor), and statics derived in data/raising_checks.toml."""
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from check_values import checks
 
 from boomwright.raising import wind_force
 from boomwright.raising.rigging import block_load, breaking_strength_needed
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("raising_checks.toml")
 
 
 def test_breaking_factor():

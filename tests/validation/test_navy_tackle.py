@@ -1,16 +1,11 @@
 """US Navy seamanship text: pull at a tackle; and the theory of tackles, derived."""
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from check_values import expected_values
 
 from boomwright.raising.tackle import tackle_pull
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check["expected"] for check in _DATA["check"]}
+CHECKS = expected_values("raising_checks.toml")
 
 
 def test_ten_per_cent_a_sheave():

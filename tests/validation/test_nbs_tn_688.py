@@ -15,10 +15,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from antennas import beam_in_wavelengths, read_data
+from antennas import beam_in_wavelengths, read_data, solved_beam
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Element, Mount, TubeSection
-from boomwright.solver import acts_longer, gain_dbi, mount_effect, solve_beam, working_detail
+from boomwright.solver import acts_longer, gain_dbi, mount_effect
 
 CHECKS = {check["id"]: check for check in read_data("wires.toml")["check"]}
 DIPOLE_DBI = 2.15
@@ -39,11 +39,7 @@ def gain(*, reflector, directors, diameter, driven=DRIVEN, spacing=0.2, boom=0.0
             each if each.role == "driven" else replace(each, mount=mount) for each in beam.elements
         )
         beam = replace(beam, elements=tuple(elements))
-    solution = solve_beam(
-        beam=beam,
-        frequencies=np.array([SPEED_OF_LIGHT]),
-        detail=working_detail(frequency=SPEED_OF_LIGHT),
-    )
+    solution = solved_beam(beam, SPEED_OF_LIGHT)
     return float(gain_dbi(solution=solution, azimuth=np.zeros(1), elevation=np.zeros(1))[0, 0])
 
 

@@ -1,19 +1,15 @@
 """FCC OET Bulletin 65, edition 97-01, section 2: far-field power density."""
 
 import math
-import tomllib
-from pathlib import Path
 
 import pytest
+from check_values import checks
 
 from boomwright.permits import distance_to_limit
 from boomwright.permits.exposure import far_field_power_density
 from boomwright.permits.exposure_limits import fcc_limit
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 
 
 @pytest.mark.parametrize(

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
 from importlib import resources
-from pathlib import Path
 
 import pytest
+from check_values import checks
 
 from boomwright.base.quantity import write
 from boomwright.permits import read_jurisdiction
 
-_DATA = tomllib.loads(
-    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
-)
-CHECKS = {check["id"]: check for check in _DATA["check"]}
+CHECKS = checks("permits_checks.toml")
 
 
 def rules(name):

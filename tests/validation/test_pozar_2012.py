@@ -11,7 +11,7 @@ import math
 
 import numpy as np
 import pytest
-from feed_checks import check
+from check_values import feed_check as check
 
 from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT

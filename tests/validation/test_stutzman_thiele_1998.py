@@ -17,9 +17,19 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from antennas import beam_in_wavelengths, fed, impedance, radiation, read_data, rod, solve, wire
+from antennas import (
+    beam_in_wavelengths,
+    fed,
+    impedance,
+    radiation,
+    read_data,
+    rod,
+    solve,
+    solved_beam,
+    wire,
+)
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
-from boomwright.solver import far_field, gain_dbi, solve_beam, working_detail
+from boomwright.solver import far_field, gain_dbi
 
 CHECKS = {check["id"]: check for check in read_data("wires.toml")["check"]}
 ROWS = [check for name, check in CHECKS.items() if name.startswith("st-yagi")]
@@ -34,15 +44,14 @@ def figures(check, *, scale=1.0):
     given = check["inputs"]
     count = given["n"]
     lengths = [given["reflector_wl"], given["driven_wl"], *[given["directors_wl"]] * (count - 2)]
-    solution = solve_beam(
-        beam=beam_in_wavelengths(
+    solution = solved_beam(
+        beam_in_wavelengths(
             lengths=[scale * length for length in lengths],
             spacings=[given["spacing_wl"]] * (count - 1),
             diameter=given["conductor_diameter_wl"],
             driven=1,
         ),
-        frequencies=np.array([SPEED_OF_LIGHT]),
-        detail=working_detail(frequency=SPEED_OF_LIGHT),
+        SPEED_OF_LIGHT,
     )
     gains = gain_dbi(solution=solution, azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))[0]
     return gains[0], gains[0] - gains[1], complex(solution.impedance[0])

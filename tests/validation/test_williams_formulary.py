@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from reach_checks import check
+from check_values import reach_check as check
 
 from boomwright.reach.geodesy import Place, great_circle
 from sphere import sphere_bearing, sphere_distance

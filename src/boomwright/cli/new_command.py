@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, cast
 
 import typer
 
@@ -12,6 +12,7 @@ from boomwright.cli.faults import refuse
 
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
+    from boomwright.plan.bands import Region
 
 
 def new(
@@ -102,7 +103,7 @@ def new(
         ground=ground,
         position=position,
         title=title,
-        region=region,
+        region=cast("Region", region),
         system=options.units(system, otherwise=spoken_system([boom, height])),
     )
     if searched:

@@ -9,6 +9,7 @@ from boomwright.solver import Ground
 
 if TYPE_CHECKING:
     from boomwright.parts import LineHardware
+    from boomwright.plan.bands import Region
     from boomwright.reach.hops import Layer
 
 
@@ -31,7 +32,7 @@ class PlacePlan:
     """What a place allows and wants of a station."""
 
     bands: tuple[str, ...]  #: bands wanted, the most wanted first (n_bands,)
-    region: int = 1  #: ITU region, for the edges of the bands
+    region: Region = 1  #: ITU region, for the edges of the bands
     highest: float | None = None  #: highest part allowed above ground; None for no limit [m]
     lot: tuple[float, float] | None = None  #: length and width of the clear ground [m] (2,)
     #: least that a station must be worth against a flat dipole at 10 m; None for a usual one [dB]

@@ -44,13 +44,7 @@ class Adoption:
     after: AsMeasured | NotMeasured  #: what he will measure, of the plan as written
 
 
-def adopt_match(
-    text: str,
-    plan: Plan,
-    *,
-    number: int,
-    kind: str = "",
-) -> Adoption:
+def adopt_match(text: str, plan: Plan, *, number: int, kind: str = "") -> Adoption:
     """Write a match that was solved in the field into a plan.
 
     Args:
@@ -117,12 +111,11 @@ def _with_kind(beam: Beam, kind: str) -> Beam:
 
 
 def _solved(plan: Plan, beam: Beam) -> FieldMatch:
-    speed = coax_type(plan.line.line_type).velocity_factor if plan.line else None
     try:
         return propose(
             beam,
             reference=line_resistance(plan),
-            velocity_factor=speed,
+            velocity_factor=coax_type(plan.line.line_type).velocity_factor if plan.line else None,
             setting=field_setting(plan),
         )
     except BoomwrightError as refusal:
@@ -149,7 +142,15 @@ def _written(text: str, number: int, beam: Beam, feed: Feed, match: FieldMatch) 
         unwanted = key not in values and (key not in _KEPT or key not in KEYS_OF[feed.kind])
         if unwanted and getattr(old, key) not in {None, ""}:
             edits[f"{place}.{key}"] = None
-    text = rewrite(text, edits)
+    return with_driven(rewrite(text, edits), number, beam, match)
+
+
+def with_driven(text: str, number: int, beam: Beam, match: FieldMatch) -> str:
+    """Write the length of the driven element that a match asks for into a plan.
+
+    Args:
+        number: number of the beam, from 0
+    """
     driven = beam.driven_index
     length = match.beam.elements[match.beam.driven_index].length
     if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:

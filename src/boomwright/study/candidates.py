@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from boomwright.base import feet_inches_sixteenths
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.base.records import dataclass
@@ -21,20 +19,13 @@ from boomwright.plan import Plan, read_plan, rewrite
 from boomwright.plan.starter import FIRST_GUESS
 from boomwright.study.frontier import read_frontier
 from boomwright.study.frontier_fit import fit_point
-from boomwright.study.requests import (
-    RequestError,
-    Wishes,
-    first_guess,
-    read_quantity,
-)
+from boomwright.study.requests import RequestError, Wishes, first_guess, read_quantity
 from boomwright.study.search_match import SettledMatch, settle_match, with_match
 
 #: usual step from element to element where no boom is wished for [wavelengths]
 _USUAL_STEP_WL = 0.2
 #: demands on the front-to-rear ratio, the first that can be kept counts [dB]
 _REARS_DB = (16.0, 12.0, 0.0)
-#: one element fewer is preferred when it costs no more than this gain [dB]
-_WORTH_DB = 0.15
 
 #: what the file says first, in place of the first guess's words
 _HEAD = """\
@@ -86,53 +77,38 @@ def choice_of(wishes: Wishes) -> Choice:
     boom = _USUAL_STEP_WL * (count - 1) * sample.wavelength
     if wishes.boom:
         boom = read_quantity(wishes.boom, "length", noun="boom")
-        _long_enough(boom, least=shortest, elements=count)
+        if boom < shortest * (1.0 - 1e-9):
+            raise RequestError(
+                phrase(
+                    "the boom is too short ({boom}): {elements} elements on this band need {least} "
+                    "or more -> allow a longer boom, or choose a higher band",
+                    boom=Quantity(boom, "span"),
+                    elements=count,
+                    least=Quantity(shortest, "span"),
+                )
+            )
     boom = min(max(boom, shortest), longest)
-    point, rear = _best_at(sample, boom, counts=(count,))
+    point, rear = _best_at(sample, boom, count)
     text = first_guess(wishes, elements=count, boom=boom)
     return Choice(text=text, point=point, rear_db=rear, boom=boom)
 
 
-def _long_enough(boom: float, *, least: float, elements: int) -> None:
-    if boom < least * (1.0 - 1e-9):
-        raise RequestError(
-            phrase(
-                "the boom is too short ({boom}): {elements} elements on this band need {least} or "
-                "more -> allow a longer boom, or choose a higher band",
-                boom=Quantity(boom, "span"),
-                elements=elements,
-                least=Quantity(least, "span"),
-            )
-        )
-
-
-def _best_at(
-    sample: Beam, boom: float, *, counts: Sequence[int] = COUNTS
-) -> tuple[FrontierPoint, float]:
-    """Best gain on a boom, with the fewest elements that reach it, and the rear it keeps."""
+def _best_at(sample: Beam, boom: float, count: int) -> tuple[FrontierPoint, float]:
+    """Best gain of so many elements on a boom, and the rear it keeps."""
     low, high = sample.band
-    bandwidth = min((high - low) / sample.design_frequency, BANDWIDTHS[-1])
-    boom_wl = boom / sample.wavelength
     thick = sample.elements[0].half[0].diameter / sample.wavelength
-    thick = min(max(thick, DIAMETERS_WL[0]), DIAMETERS_WL[-1])
-    counts = [n for n in counts if BOOMS_WL[boom_numbers(count=n)[0]] <= boom_wl * (1.0 + 1e-9)]
     for rear in _REARS_DB:
-        points = [
-            frontier_at(
-                table=read_frontier(),
-                count=count,
-                boom_wl=boom_wl,
-                diameter_wl=thick,
-                bandwidth=bandwidth,
-                front_to_rear_db=rear,
-            )
-            for count in counts
-        ]
-        kept = [point for point in points if point.kept] if rear > 0.0 else points
-        if kept:
+        point = frontier_at(
+            table=read_frontier(),
+            count=count,
+            boom_wl=boom / sample.wavelength,
+            diameter_wl=min(max(thick, DIAMETERS_WL[0]), DIAMETERS_WL[-1]),
+            bandwidth=min((high - low) / sample.design_frequency, BANDWIDTHS[-1]),
+            front_to_rear_db=rear,
+        )
+        if point.kept:
             break
-    most = max(point.gain_dbi for point in kept)
-    return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
+    return point, rear
 
 
 def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from itertools import pairwise
 
 from boomwright.base import Finding
@@ -24,6 +25,8 @@ from boomwright.plan.faults import table_named
 from boomwright.structure import StructureReport
 
 _ROOM = "room for every part"
+_exceeded = partial(Finding, subject="build", verdict="exceeded", holds_up=True)
+_open = partial(Finding, subject="build", verdict="ask")
 
 
 def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> tuple[Finding, ...]:
@@ -40,14 +43,10 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
     from boomwright.plan.resolve import station_assembly
 
     assembly = station_assembly(plan, structure=structure)
-    found = [
-        *_too_deep(plan, assembly),
-        *_short_plates(assembly),
-        *_hold_nothing(plan, assembly),
-    ]
+    found = [*_too_deep(plan, assembly), *_short_plates(assembly), *_hold_nothing(plan, assembly)]
     if plan.support is None:
         return tuple(found)
-    found += [_finding(clash, assembly) for clash in find_clashes(assembly)]
+    found += [_finding(clash) for clash in find_clashes(assembly)]
     found += [
         Finding(
             subject="build",
@@ -74,17 +73,14 @@ def _poles(assembly: Assembly, beam: str) -> list[list[Part]]:
 def _short_plates(assembly: Assembly) -> list[Finding]:
     """Plates of the owner that leave too little metal beside the holes drawn for them."""
     return [
-        Finding(
-            subject="build",
+        _exceeded(
             name=f"{part.carrier}: {part.name} too short for its holes",
-            verdict="exceeded",
             reason=phrase(
                 "the holes for the {what} need a side of {need}",
                 what=short.hole.purpose,
                 need=_small(short.need),
             ),
             change="enter a larger plate, or drill yours by the pattern of its maker",
-            holds_up=True,
         )
         for part in assembly.parts
         if part.role == "element plate" and part.known == "plan"
@@ -104,13 +100,10 @@ def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
             if not 0.0 <= x <= boom.length
         ]
         found += [
-            Finding(
-                subject="build",
+            _exceeded(
                 name=f"{boom.beam}: {name} beyond the end of the boom",
-                verdict="exceeded",
                 reason="a U-bolt of its plate has no boom to close round",
                 change="make the boom longer, or move the element (at) or rear_end",
-                holds_up=True,
             )
             for name in dict.fromkeys(part.name.partition(",")[0] for part in off)
         ]
@@ -120,10 +113,8 @@ def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
         over = beam.height + boom.tie.rise - mast.top
         if over > TOUCH and boom.beam not in {ring.beam for ring in plan.rings}:
             found.append(
-                Finding(
-                    subject="build",
+                _open(
                     name=f"{boom.beam}: upper end of the boom truss",
-                    verdict="ask",
                     reason=phrase(
                         "it lies {over} above the top of the mast, and no part holds it there",
                         over=_small(over),
@@ -137,17 +128,14 @@ def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
 def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
     """Tubes of elements and spreaders that slide further in than what is around them is long."""
     return [
-        Finding(
-            subject="build",
+        _exceeded(
             name=f"{beam.name}: {inner.name} into {outer.name}",
-            verdict="exceeded",
             reason=phrase(
                 "it is to slide {deep} into a tube that is {long} long",
                 deep=_small(inner.cut.overlap),
                 long=_small(outer.cut.sawn),
             ),
             change="make the tube towards the boom longer, or enter a shorter overlap in [prices]",
-            holds_up=True,
         )
         for beam in plan.beams
         for half in (*left_tubes(assembly.of(beam.name)).values(), *_poles(assembly, beam.name))
@@ -158,7 +146,7 @@ def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
     ]
 
 
-def _finding(clash: Clash, assembly: Assembly) -> Finding:
+def _finding(clash: Clash) -> Finding:
     one, other = clash.one, clash.other
     deep = _small(clash.overlap)
     turning = "" if clash.heading is None else " as it turns"
@@ -167,10 +155,8 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
         guessed: Value = one.name if one.known == "assumed" else other.name
         if one.known == other.known:
             guessed = phrase("{one} and the {other}", one=one.name, other=other.name)
-        return Finding(
-            subject="build",
+        return _open(
             name=name,
-            verdict="ask",
             reason=phrase(
                 "They overlap by {deep}{turning}; what is assumed: the {guessed}",
                 deep=deep,
@@ -180,17 +166,11 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
             change=phrase(
                 "measure yours and enter it under {hardware}, or {remedy}",
                 hardware=table_named("beam.boom.hardware"),
-                remedy=_remedy(clash, assembly),
+                remedy=_remedy(clash),
             ),
         )
-    return Finding(
-        subject="build",
-        name=name,
-        verdict="exceeded",
-        reason=phrase("they overlap by {deep}{turning}", deep=deep, turning=turning),
-        change=_remedy(clash, assembly),
-        holds_up=True,
-    )
+    reason = phrase("they overlap by {deep}{turning}", deep=deep, turning=turning)
+    return _exceeded(name=name, reason=reason, change=_remedy(clash))
 
 
 def _named(part: Part, beside: Part) -> str:
@@ -203,7 +183,7 @@ def _small(length: float) -> Quantity:
     return Quantity(length, "whole millimetres")
 
 
-def _remedy(clash: Clash, assembly: Assembly) -> Value:
+def _remedy(clash: Clash) -> Value:
     one, other, deep = clash.one, clash.other, _small(clash.overlap)
     if other.carrier == GROUND:
         what = "the guys" if other.role == "guy" else f"the {other.name}"

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from functools import partial
+from typing import Any
 
 from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
-from boomwright.base.quantity import Value
 from boomwright.base.records import dataclass, replace
 from boomwright.cost import (
     AskedPrice,
@@ -62,7 +62,7 @@ def day_without_clock(plan: Plan, *, prices: Iterable[Price] = ()) -> str:
     Returns:
         the day, ``2026-01-31``; the middle of the years of the declination without either
     """
-    return plan.dated or max((price.dated for price in prices), default="") or middle_of_model()
+    return plan.dated or _newest(prices) or middle_of_model()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +118,11 @@ def newest_price_day(plan: Plan, *, files: ReadFile) -> str:
         the day, ``2026-01-31``; empty without prices
     """
     found = listed_prices(plan, files=files)
-    return max((price.dated for price in found.prices), default="") if found else ""
+    return _newest(found.prices) if found else ""
+
+
+def _newest(prices: Iterable[Price]) -> str:
+    return max((price.dated for price in prices), default="")
 
 
 def price_plan(
@@ -143,18 +147,7 @@ def price_plan(
     day = today or day_without_clock(plan, prices=found)
     bill = plan_bill(plan)
     made = plan_estimate(plan, prices=found, today=day, bill=bill)
-    if made is None:
-        notices.append(
-            Notice(
-                code="cost.no-currency",
-                text="The plan has no currency and no price list, so nothing can be summed.",
-                how='Add [prices] with currency = "EUR" or your own, and list = "prices.csv".',
-                severity="doubt",
-            )
-        )
-        notices += bill.notices
-    else:
-        notices += made.notices
+    notices += [_NO_CURRENCY, *bill.notices] if made is None else made.notices
     return Costing(
         plan=plan,
         bill=bill,
@@ -166,6 +159,14 @@ def price_plan(
     )
 
 
+_NO_CURRENCY = Notice(
+    code="cost.no-currency",
+    text="The plan has no currency and no price list, so nothing can be summed.",
+    how='Add [prices] with currency = "EUR" or your own, and list = "prices.csv".',
+    severity="doubt",
+)
+
+
 def blank_price_list(
     plan: Plan, *, files: ReadFile = no_files, prices: PriceList | None = None, system: UnitSystem
 ) -> str:
@@ -174,26 +175,27 @@ def blank_price_list(
     Args:
         prices: a price list in place of the plan's
     """
-    found, _, _ = _prices_of(plan, files, prices)
-    currency = "" if plan.prices is None else plan.prices.currency
-    return blank_prices(_lines(plan), prices=found, currency=currency, system=system)
+    return blank_prices(**_asked(plan, files, prices), system=system)
 
 
 def asked_price_rows(
     plan: Plan, *, files: ReadFile = no_files, system: UnitSystem
 ) -> tuple[AskedPrice, ...]:
     """Ask for the price of every line of a plan's bill; what its list knows stands in its row."""
-    found, _, _ = _prices_of(plan, files, None)
-    currency = "" if plan.prices is None else plan.prices.currency
-    return asked_prices(_lines(plan), prices=found, currency=currency, system=system)
+    return asked_prices(**_asked(plan, files, None), system=system)
 
 
-def _lines(plan: Plan) -> list[tuple[str, Value, str]]:
+def _asked(plan: Plan, files: ReadFile, prices: PriceList | None) -> dict[str, Any]:
+    """Lines of a plan's bill that have a price or want one, the prices known, and the currency."""
     from boomwright.plan.resolve import plan_bill
 
-    return [
-        (line.group, line.name, line.unit) for line in plan_bill(plan).lines if not line.is_open
-    ]
+    found, _, _ = _prices_of(plan, files, prices)
+    lines = [line for line in plan_bill(plan).lines if not line.is_open]
+    return {
+        "bill": [(line.group, line.name, line.unit) for line in lines],
+        "prices": found,
+        "currency": "" if plan.prices is None else plan.prices.currency,
+    }
 
 
 def _prices_of(

@@ -147,29 +147,18 @@ def _longer(element: Element, by: float) -> Element:
     return replace(element, half=(*element.half[:-1], replace(tip, length=tip.length + by)))
 
 
-def _bare(element: Element) -> Element:
-    """The element as the field solver sees it: outer sizes only."""
-    half = tuple(
-        TubeSection(diameter=d, length=length, wall=0.0) for d, length in _outline(element)
-    )
-    return replace(element, half=half)
-
-
 def _reactance(beam: Beam, element: Element, prepare: Preparer) -> float:
-    alone = replace(_bare(element), role="driven", position=0.0)
-    single = replace(beam, elements=(alone,), wires=(), feed=Feed(kind="split", gap=0.02))
-    return float(_impedance(single, prepare).imag)
-
-
-def _impedance(beam: Beam, prepare: Preparer) -> complex:
+    """Reactance of an element alone, as the field solver sees it: outer sizes only [ohm]."""
+    bare = tuple(TubeSection(diameter=d, length=long, wall=0.0) for d, long in _outline(element))
+    alone = replace(element, half=bare, role="driven", position=0.0)
     frequency = beam.design_frequency
     solution = solve_beam(
-        beam=beam,
+        beam=replace(beam, elements=(alone,), wires=(), feed=Feed(kind="split", gap=0.02)),
         frequencies=np.array([frequency]),
         detail=working_detail(frequency=frequency),
         prepare=prepare,
     )
-    return complex(solution.impedance[0])
+    return float(solution.impedance[0].imag)
 
 
 def _electrical(

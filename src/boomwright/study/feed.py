@@ -186,29 +186,23 @@ def _turns(picture: GammaAdjustment) -> tuple[Turn, ...]:
     """Readings that a strap or a capacitor out of place gives, and what mends each."""
     reference = picture.reference
     slope = complex(picture.resistance_slope, picture.reactance_slope)
-    found = []
-    for move in (-_STRAP_OFF * picture.best_rod_length, _STRAP_OFF * picture.best_rod_length):
-        seen = reference + move * slope
-        found.append((_ohms(seen), seen))
+    angular = 2.0 * math.pi * picture.frequency
+    strap = _STRAP_OFF * picture.best_rod_length
+    found = [reference - strap * slope, reference + strap * slope]
     for times in (1.0 / _CAPACITOR_OFF, _CAPACITOR_OFF):
-        angular = 2.0 * math.pi * picture.frequency
         off = (1.0 - 1.0 / times) / (angular * picture.best_capacitance)
-        found.append((_ohms(complex(reference, off)), complex(reference, off)))
+        found.append(complex(reference, off))
     turns = []
-    for words, seen in found:
+    for seen in found:
         capacitance = picture.best_capacitance
         if seen.real == reference:
-            angular = 2.0 * math.pi * picture.frequency
             capacitance = 1.0 / (1.0 / capacitance - seen.imag * angular)
         steps = adjust_by_impedance(adjustment=picture, measured=seen, capacitance=capacitance)
-        turns.append(Turn(reads=words, do=tuple(step.text for step in steps) or ("Nothing.",)))
+        do = tuple(step.text for step in steps) or ("Nothing.",)
+        turns.append(Turn(reads=_ohms(seen), do=do))
     blind = adjust_by_swr(adjustment=picture, lowest=1.5)
-    turns.append(
-        Turn(
-            reads="only SWR, 1.5 at best with the capacitor",
-            do=tuple(step.text for step in blind[:1]),
-        )
-    )
+    words = "only SWR, 1.5 at best with the capacitor"
+    turns.append(Turn(reads=words, do=tuple(step.text for step in blind[:1])))
     return tuple(turns)
 
 
@@ -224,14 +218,12 @@ def _choke(
         duty_factor=duty_factor(plan),
         suppression_db=_USUAL_SUPPRESSION_DB if wanted is None else wanted,
     )
-    own = [(case, r) for case in cases for name, r in case.readings if name == "plan's choke"]
-    if not own:
-        return needed, None
     works = [
-        choke_work(case, reading, power=power, duty_factor=duty_factor(plan))
-        for case, reading in own
+        choke_work(case, case.own, power=power, duty_factor=duty_factor(plan))
+        for case in cases
+        if case.own is not None
     ]
-    return needed, max(works, key=lambda work: work.heat)
+    return needed, max(works, key=lambda work: work.heat, default=None)
 
 
 def _stack_lines(plan: Plan) -> StackLines | None:

@@ -56,11 +56,7 @@ class TradeOff:
 
 
 def read_trade_off(
-    *,
-    elements: int,
-    boom: float,
-    band: tuple[float, float],
-    diameter: float | None = None,
+    *, elements: int, boom: float, band: tuple[float, float], diameter: float | None = None
 ) -> TradeOff:
     """Read the trade-off for a number of elements from the shipped frontier.
 

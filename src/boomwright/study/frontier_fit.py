@@ -68,9 +68,10 @@ def _fitted(
     wish = Wish(targets=targets, boom_limit=boom * (1.0 + 1e-6))
     setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
     if setting.problem.tables.driven != 1:
-        message = "the table's beams have one reflector behind the driven element, this beam "
-        message += "has not -> search with improve instead"
-        raise RequestError(message)
+        raise RequestError(
+            "the table's beams have one reflector behind the driven element, this beam has not -> "
+            "search with improve instead"
+        )
     wavelength = 2.0 * beam.wavelength * beam.design_frequency / (low + high)
     thick = np.clip(diameter / wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
     own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))

@@ -101,10 +101,7 @@ def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], Value]:
     except FileRefusedError as error:
         return (), str(error)
     except PlanError as error:
-        return (
-            (),
-            f"the price list {listed} has {len(error.faults)} faults; Cost tells them",
-        )
+        return (), f"the price list {listed} has {len(error.faults)} faults; Cost tells them"
     except OSError as error:
         return (), f"the price list {listed} cannot be read: {error.strerror}"
     if found is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from itertools import chain
 
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -31,14 +32,8 @@ class PartFix:
         return self.use_after <= 1.0 and not self.passed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Try:
-    text: Value
-    place: str
-    value: Value
-    plan: Plan
-
-
+#: a fix that is not tried yet, and the plan with it
+_Try = tuple[partial[PartFix], Plan]
 #: a part, and what may be done for it, the least first
 _Tries = tuple[str, list[_Try]]
 
@@ -86,13 +81,13 @@ def _tries(plan: Plan, weak: set[str]) -> list[_Tries]:
              if one.breaking_strength > ring.strand.breaking_strength),
             key=lambda one: one.breaking_strength,
         )  # fmt: skip
+        words = "guy with {strand} instead of {was}: {ring}"
         found.append((ring.part, [
-            _Try(
-                text=phrase("guy with {strand} instead of {was}: {ring}", strand=one.name,
-                            was=ring.strand.name, ring=ring.name),
-                place=f"support.guy[{number}].strand",
-                value=one.name,
-                plan=replace(plan, support=replace(support, guy=tuple(
+            (
+                partial(PartFix, place=f"support.guy[{number}].strand", value=one.name, text=phrase(
+                    words, strand=one.name, was=ring.strand.name, ring=ring.name
+                )),
+                replace(plan, support=replace(support, guy=tuple(
                     replace(each, strand=one) if each is ring else each for each in support.guy
                 ))),
             )
@@ -130,7 +125,7 @@ def _wall(what: str, was: float, wall: float, place: str, plan: Plan) -> _Try:
         "take a wall of {wall} instead of {was} for {what}",
         wall=Quantity(wall, "wall"), was=Quantity(was, "wall"), what=what,
     )  # fmt: skip
-    return _Try(text=text, place=place, value=Quantity(wall, "wall"), plan=plan)
+    return partial(PartFix, text=text, place=place, value=Quantity(wall, "wall")), plan
 
 
 def _least(part: str, tries: Sequence[_Try], before: StructureReport) -> PartFix | None:
@@ -152,12 +147,10 @@ def _least(part: str, tries: Sequence[_Try], before: StructureReport) -> PartFix
 def _tried(part: str, one: _Try, before: StructureReport) -> PartFix:
     from boomwright.plan.resolve import structure_inputs
 
-    after = check_structure(inputs=structure_inputs(one.plan))
+    fix, changed = one
+    after = check_structure(inputs=structure_inputs(changed))
     known = {line.name for line in before.exceeded}
-    return PartFix(
-        text=one.text,
-        place=one.place,
-        value=one.value,
+    return fix(
         use_before=_use(part, before),
         use_after=_use(part, after),
         passed=tuple(line.name for line in after.exceeded if line.name not in known),

@@ -228,11 +228,7 @@ def permit_plan(
         lies_in = countries_around(latitude=latitude, longitude=longitude)
         tables = tables_dated()
     held = installation(
-        plan,
-        airports=around,
-        lies_in=lies_in,
-        tables=tables,
-        jurisdictions=known_jurisdictions(),
+        plan, airports=around, lies_in=lies_in, tables=tables, jurisdictions=known_jurisdictions()
     )
     fields = exposure_findings(plan, prepare=prepare) if exposure is None else exposure
     return PermitCheck(

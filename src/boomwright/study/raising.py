@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -71,7 +71,9 @@ class RaisingResult:
         for each in self.lifts:
             if each.lift is not None:
                 found.update(dict.fromkeys(each.lift.notices))
-            found.update(dict.fromkeys(_gap_notice(gap) for gap in each.gaps))
+            for gap in each.gaps:
+                text = phrase("The lift cannot be planned: {gap}.", gap=gap)
+                found[Notice(code="raising.cannot-plan", text=text, severity="doubt")] = None
         if self.declination is None:
             found[_NO_COMPASS] = None
         return tuple(found)
@@ -93,16 +95,8 @@ _NO_COMPASS = Notice(
 )
 
 
-def _gap_notice(gap: Value) -> Notice:
-    text = phrase("The lift cannot be planned: {gap}.", gap=gap)
-    return Notice(code="raising.cannot-plan", text=text, severity="doubt")
-
-
 def raise_plan(
-    plan: Plan,
-    *,
-    measured: Sequence[AsMeasured | NotMeasured] = (),
-    today: str = "",
+    plan: Plan, *, measured: Sequence[AsMeasured | NotMeasured] = (), today: str = ""
 ) -> RaisingResult:
     """Plan the raising of every beam.
 
@@ -129,24 +123,9 @@ def raise_plan(
         for one in measured
         if isinstance(one, AsMeasured) and not one.beam.upright
     }
-    carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
-        lifts=tuple(
-            _beam_lift(
-                plan,
-                beam,
-                held,
-                checks.get(beam.name),
-                carried,
-                [
-                    other
-                    for each, other in zip(plan.beams, report.beams, strict=True)
-                    if each is not beam and each.shares_boom(beam)
-                ],
-            )
-            for beam, held in zip(plan.beams, report.beams, strict=True)
-        ),
+        lifts=tuple(_beam_lifts(plan, report, checks)),
         declination=found,
         today=day,
         structure=report,
@@ -167,21 +146,20 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
     )
 
 
-def _beam_lift(
-    plan: Plan,
-    beam: Beam,
-    report: BeamReport,
-    check: SwrExpectation | None,
-    carried: tuple[Finding, ...],
-    beside: Sequence[BeamReport],
-) -> BeamLift:
+def _beam_lifts(
+    plan: Plan, structure: StructureReport, checks: Mapping[str, SwrExpectation]
+) -> Iterator[BeamLift]:
     from boomwright.plan.resolve import raising_gaps, raising_job
 
-    job = raising_job(plan, beam, report, beside=beside)
-    return BeamLift(
-        beam=beam,
-        gaps=raising_gaps(plan, beam, report),
-        lift=None if job is None else plan_lift(job, carried=carried, swr_check=check),
-        picks=None if job is None else pick_plan(job.load),
-        report=report,
-    )
+    carried = plan_verdict(line.finding for line in structure.ledger).beam_may_fall
+    reports = [*zip(plan.beams, structure.beams, strict=True)]
+    for beam, report in reports:
+        beside = [it for each, it in reports if each is not beam and each.shares_boom(beam)]
+        job, check = raising_job(plan, beam, report, beside=beside), checks.get(beam.name)
+        yield BeamLift(
+            beam=beam,
+            gaps=raising_gaps(plan, beam, report),
+            lift=None if job is None else plan_lift(job, carried=carried, swr_check=check),
+            picks=None if job is None else pick_plan(job.load),
+            report=report,
+        )

@@ -8,7 +8,8 @@ from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from importlib import resources
-from itertools import pairwise
+from itertools import pairwise, product
+from typing import Literal
 
 import numpy as np
 
@@ -26,12 +27,7 @@ from boomwright.plan.resolve import (
     target_places,
 )
 from boomwright.plan.resolve.further import in_further_bands
-from boomwright.reach import (
-    PlainAntenna,
-    TerrainPattern,
-    TerrainProfile,
-    ZonedGround,
-)
+from boomwright.reach import PlainAntenna, TerrainPattern, TerrainProfile, ZonedGround
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.height_costs import height_costs
@@ -129,10 +125,7 @@ def exceeded_reach_limits(result: ReachResult) -> tuple[Notice, ...]:
 
 
 def _cut(
-    beam: Beam,
-    ground: Ground,
-    far: ZonedGround | None,
-    prepare: Preparer,
+    beam: Beam, ground: Ground, far: ZonedGround | None, prepare: Preparer
 ) -> tuple[PatternCut, PatternCut, float]:
     """Elevation cut, azimuth cut at the take-off angle, and that angle."""
     solution = reach.solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
@@ -180,7 +173,7 @@ def _beam_reach(plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer) -
         far_ground=far,
         prepare=prepare,
     )
-    paths = _paths(plan, beam, cut=cut, azimuth=azimuth, plain=plain)
+    paths = _paths(plan, beam, cut, azimuth, plain)
     wanted = wanted_angles(plan, paths)
     footprint = None
     if station_place(plan) is not None:
@@ -230,12 +223,7 @@ def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]
 
 
 def _paths(
-    plan: Plan,
-    beam: Beam,
-    *,
-    cut: PatternCut,
-    azimuth: PatternCut,
-    plain: tuple[PlainAntenna, ...],
+    plan: Plan, beam: Beam, cut: PatternCut, azimuth: PatternCut, plain: tuple[PlainAntenna, ...]
 ) -> tuple[PathReading, ...]:
     station = station_place(plan)
     if station is None:
@@ -243,35 +231,32 @@ def _paths(
     support = plan.support
     speed = support.rotator.turning_rate if support and support.rotator else None
     ahead = float(np.interp(0.0, azimuth.angle_deg, azimuth.gain_dbi))
+    ways: tuple[Literal["short", "long"], ...] = ("short", "long")
     found = []
-    for name, place in target_places(plan):
-        for way in ("short", "long"):
-            path = reach.great_circle(
-                station=station, target=place, way="short" if way == "short" else "long"
+    for (name, place), way in product(target_places(plan), ways):
+        path = reach.great_circle(station=station, target=place, way=way)
+        if path.distance <= 0.0:
+            continue
+        off = math.remainder(beam.heading - path.bearing, math.tau)
+        there = float(
+            np.interp(math.degrees(off), azimuth.angle_deg, azimuth.gain_dbi, period=360.0)
+        )
+        turn_time = None
+        if speed:
+            turn_time = reach.turn_time(
+                start=beam.heading, end=path.bearing, seconds_per_turn=math.tau / speed
             )
-            if path.distance <= 0.0:
-                continue
-            off = math.remainder(beam.heading - path.bearing, math.tau)
-            there = float(
-                np.interp(math.degrees(off), azimuth.angle_deg, azimuth.gain_dbi, period=360.0)
+        found.append(
+            PathReading(
+                target=name,
+                place=place,
+                path=path,
+                off_heading_deg=math.degrees(off),
+                off_heading_db=ahead - there,
+                turn_time=turn_time,
+                hops=_hop_gains(plan, path.distance, cut, plain),
             )
-            found.append(
-                PathReading(
-                    target=name,
-                    place=place,
-                    path=path,
-                    off_heading_deg=math.degrees(off),
-                    off_heading_db=ahead - there,
-                    turn_time=reach.turn_time(
-                        start=beam.heading,
-                        end=path.bearing,
-                        seconds_per_turn=math.tau / speed,
-                    )
-                    if speed
-                    else None,
-                    hops=_hop_gains(plan, path.distance, cut, plain),
-                )
-            )
+        )
     return tuple(found)
 
 
@@ -285,12 +270,8 @@ def _hop_gains(
             continue
         for hop in reach.hops_for_path(distance=distance, layer=layer, cut=cut, extra_hops=1):
             middle = 0.5 * (hop.lowest_elevation_deg + hop.highest_elevation_deg)
-            found.append(
-                HopGain(
-                    hop=hop,
-                    advantages=reach.advantages(cut=cut, plain=plain, elevation_deg=middle),
-                )
-            )
+            advantages = reach.advantages(cut=cut, plain=plain, elevation_deg=middle)
+            found.append(HopGain(hop=hop, advantages=advantages))
     return tuple(found)
 
 
@@ -324,12 +305,11 @@ def _terrain(
     profile = profile_towards(plan, bearing=beam.heading, files=files)
     if profile is None:
         return None
-    free = reach.free_space_elevation(beam=beam, prepare=prepare)
     return reach.gain_over_terrain(
         profile=profile,
         height=beam.height,
         frequency=beam.design_frequency,
         ground=plan.site.ground,
         elevation_deg=np.arange(0.0, 60.25, 0.5),
-        free_space=free,
+        free_space=reach.free_space_elevation(beam=beam, prepare=prepare),
     )

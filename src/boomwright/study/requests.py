@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal, cast
+from typing import Any, Literal
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.base.records import dataclass
 from boomwright.plan import QuantityError, parse_quantity, read_plan, rewrite, starter_plan
+from boomwright.plan.bands import Region
 from boomwright.plan.read import parse_toml
 
 
@@ -29,8 +30,26 @@ class Wishes:
     ground: str = "medium dry"  #: ground class, such as ``medium dry``
     position: str = ""  #: latitude and longitude or locator, or empty
     title: str = ""  #: title of the plan, or empty for one made from the band
-    region: int = 1  #: ITU region, for the edges of the band
+    region: Region = 1  #: ITU region, for the edges of the band
     system: UnitSystem = "metric"  #: units the plan is written in
+
+    @property
+    def for_writer(self) -> dict[str, Any]:
+        """What every first plan is written from, under the names that its writers have for it.
+
+        Raises:
+            RequestError: when the height cannot be read
+        """
+        return {
+            "band": self.band,
+            "height": read_quantity(self.height, "length", noun="height") if self.height else None,
+            "heading_deg": self.heading,
+            "ground": self.ground,
+            "position": self.position,
+            "title": self.title,
+            "units": self.system,
+            "region": self.region,
+        }
 
 
 def starter_text(wishes: Wishes) -> str:
@@ -48,20 +67,8 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
     Raises:
         RequestError: when a wish cannot be read or met
     """
-    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
     try:
-        return starter_plan(
-            band=wishes.band,
-            element_count=elements,
-            boom_limit=boom,
-            height=height,
-            heading_deg=wishes.heading,
-            ground=wishes.ground,
-            position=wishes.position,
-            title=wishes.title,
-            units=wishes.system,
-            region=cast(Literal[1, 2, 3], wishes.region),
-        )
+        return starter_plan(**wishes.for_writer, element_count=elements, boom_limit=boom)
     except QuantityError as error:
         raise RequestError(f"{error.message} -> {error.remedy}") from None
 

@@ -69,9 +69,7 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
     paid = plan.prices or PricesPlan(currency="")
     cut: dict[str, Any] = {} if paid.kerf is None else {"kerf": paid.kerf}
     bill = beam_bill(
-        element_parts(beam_frame(plan, beam)),
-        stock_lengths=paid.stock or DEFAULT_STOCK,
-        **cut,
+        element_parts(beam_frame(plan, beam)), stock_lengths=paid.stock or DEFAULT_STOCK, **cut
     )
     tubes = replace(bill, lines=tuple(line for line in bill.lines if line.group == "Tube"))
     day = day_without_clock(plan, prices=prices)

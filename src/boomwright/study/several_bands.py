@@ -11,15 +11,9 @@ from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
 from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import Targets
 from boomwright.parts import Beam
-from boomwright.plan import Plan, read_plan, rewrite, set_element_length
-from boomwright.plan.resolve import (
-    band_uses,
-    boom_order,
-    design_targets,
-    served_beams,
-    wished_beam,
-)
-from boomwright.study.adopting import dimensions, kept_keys, written_match
+from boomwright.plan import Plan, read_plan, rewrite
+from boomwright.plan.resolve import band_uses, boom_order, design_targets, served_beams, wished_beam
+from boomwright.study.adopting import dimensions, kept_keys, with_driven, written_match
 from boomwright.study.as_measured import field_setting, measure_beam, proposed_match
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
@@ -41,8 +35,6 @@ _USUAL_CLOSEST_WL = 0.03
 USUAL_BAND_STARTS = 8
 #: matches of all bands are solved so often, as the tips of one band move the others
 _ROUNDS = 2
-#: smaller differences of an element are not written: nobody can cut them [m]
-_LEAST_CHANGE = 5e-5
 #: what the search over several bands does not hold to, as keys of [wish]
 _NOT_HELD = {
     "elements": "elements",
@@ -126,8 +118,9 @@ def improve_bands(
         executor=executor,
         on_progress=listen,
     )
-    new_beam = _as_planned(before, found.beams[0])
-    new_text = put_found_beam(text, plan, before=before, after=_along_boom(new_beam))
+    new = _as_planned(before, found.beams[0])
+    along = replace(new, elements=tuple(new.elements[number] for number in boom_order(new)))
+    new_text = put_found_beam(text, plan, before=before, after=along)
     new_text = _with_matches(new_text, plan.beams.index(before), uses)
     improved = read_plan(new_text)
     measured = tuple(
@@ -201,15 +194,8 @@ def _with_matches(text: str, number: int, uses: tuple[BandUse, ...]) -> str:
             kept, found = kept_keys(beam.feed), dimensions(match)
             text = rewrite(text, {place: kept})
             text = rewrite(text, {f"{place}.{key}": value for key, value in found.items()})
-            driven = beam.driven_index
-            length = match.beam.elements[driven].length
-            if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:
-                text = set_element_length(text, number, driven, length)
+            text = with_driven(text, number, beam, match)
     return text
-
-
-def _along_boom(beam: Beam) -> Beam:
-    return replace(beam, elements=tuple(beam.elements[number] for number in boom_order(beam)))
 
 
 def _as_planned(before: Beam, along: Beam) -> Beam:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from itertools import product
-from typing import Any, Final, Literal, TypedDict, Unpack, cast
+from typing import Final
 
 import numpy as np
 from scipy.optimize import least_squares
@@ -33,35 +34,27 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.structure import check_structure
-from boomwright.study.requests import RequestError, Wishes, read_quantity
+from boomwright.study.requests import RequestError, Wishes
 
-#: winds that a first plan's pole is tried in, and how they are told
-_TRIALS: Final[dict[UnitSystem, tuple[dict[str, Any], str]]] = {
+#: winds that a first plan's pole is tried in [m/s], their bases, ice [m], and how they are told
+_TRIALS: Final[dict[UnitSystem, tuple[float, WindBasisPlan, float, str]]] = {
     "metric": (
-        {
-            "wind_speed": 24.0,
-            "wind_basis": WindBasisPlan(
-                kind="characteristic", edition="BS EN 1991-1-4", terrain="III", orography=1.0
-            ),
-            "ice_thickness": 0.005,
-            "ice_gust": 18.0,
-            "ice_mapped": False,
-        },
+        24.0,
+        WindBasisPlan(
+            kind="characteristic", edition="BS EN 1991-1-4", terrain="III", orography=1.0
+        ),
+        0.005,
         "24 m/s (EN 1991-1-4, terrain III) and in 5 mm of ice",
     ),
     "us": (
-        {
-            "wind_speed": 47.0,
-            "wind_basis": WindBasisPlan(
-                kind="ultimate", edition="ASCE 7-16", exposure="B", topography=1.0
-            ),
-            "ice_thickness": 0.00635,
-            "ice_gust": 18.0,
-            "ice_mapped": False,
-        },
+        47.0,
+        WindBasisPlan(kind="ultimate", edition="ASCE 7-16", exposure="B", topography=1.0),
+        0.00635,
         "105 mph (ultimate, ASCE 7-16, exposure B) and in 1/4 in of ice",
     ),
 }
+#: wind that comes with that ice [m/s]
+_ICE_GUST: Final = 18.0
 #: wire lower than this is within reach of people {common-practice-magnitudes} [m]
 _WITHIN_REACH = 2.5
 #: how far all lengths may be changed together
@@ -81,37 +74,18 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
     Raises:
         RequestError: when a wish cannot be read or met
     """
-    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
-    region = cast(Literal[1, 2, 3], wishes.region)
-    prepare = remembering()
-
-    def text(scales: Sequence[float], phasing: Sequence[float] = (), **pole: Unpack[_Poled]) -> str:
-        return shape_plan(
-            wishes.shape,
-            band=wishes.band,
-            further=wishes.further_bands,
-            scales=scales,
-            phasing=phasing,
-            height=height,
-            heading_deg=wishes.heading,
-            ground=wishes.ground,
-            position=wishes.position,
-            title=wishes.title,
-            units=wishes.system,
-            region=region,
-            **pole,
-        )
-
+    given, prepare = wishes.for_writer, remembering()
+    text = partial(shape_plan, wishes.shape, further=wishes.further_bands, **given)
     try:
-        count = len(nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), region))
-        first = read_plan(text(()))
+        bands = nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), wishes.region)
+        count, first = len(bands), read_plan(text())
         _refuse_low(wishes, first)
         if len(first.beams[0].driven_indices) > 1:
             cut = phased_lengths(first.beams[0], first.site.ground, prepare=prepare)
-            return text((), cut)
-        wanted = _wanted(wishes.shape, first, height)
+            return text(phasing=cut)
+        wanted = _wanted(wishes.shape, first, given["height"])
         found = iterate(
-            residual=lambda at: _reactances(text(at.tolist()), prepare) - wanted,
+            residual=lambda at: _reactances(text(scales=at.tolist()), prepare) - wanted,
             start=np.ones(count),
             step=np.full(count, 0.005),
             low=np.full(count, _RANGE[0]),
@@ -120,39 +94,40 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
         )
     except QuantityError as error:
         raise RequestError(f"{error.message} -> {error.remedy}") from None
-    scales = found.values.tolist()
+    trimmed = partial(text, scales=found.values.tolist())
     if not tried or first.support is None:
-        return text(scales)
-    return text(scales, **_standing(lambda pole: read_plan(text(scales, pole=pole)), wishes.system))
+        return trimmed()
+    pole, words = _standing(lambda pole: read_plan(trimmed(pole=pole)), wishes.system)
+    return trimmed(pole=pole, pole_words=words)
 
 
-class _Poled(TypedDict, total=False):
-    pole: Pole
-    pole_words: Sequence[str]
-
-
-def _standing(plan_on: Callable[[Pole], Plan], units: UnitSystem) -> _Poled:
+def _standing(plan_on: Callable[[Pole], Plan], units: UnitSystem) -> tuple[Pole, tuple[str, str]]:
     """The lightest pole on which nothing of a plan is exceeded in a trial wind, and what to say.
 
     Args:
         plan_on: the plan on a pole
     """
-    trial, wind = _TRIALS[units]
+    wind, basis, ice, told = _TRIALS[units]
     for pole in POLES:
         plan = plan_on(pole)
-        site = replace(plan.site, **trial)
+        site = replace(
+            plan.site,
+            wind_speed=wind,
+            wind_basis=basis,
+            ice_thickness=ice,
+            ice_gust=_ICE_GUST,
+            ice_mapped=False,
+        )
         report = check_structure(inputs=structure_inputs(replace(plan, site=site)))
         if not any(line.verdict == "exceeded" for line in report.ledger):
-            words = (
-                f"Tried in {wind}: no limit exceeded.",
+            return pole, (
+                f"Tried in {told}: no limit exceeded.",
                 "Write your own wind and ice under [site]; boomwright structure checks it anew.",
             )
-            return {"pole": pole, "pole_words": words}
-    words = (
-        f"None of the usual pipes keeps to its limits in {wind}.",
+    return POLES[-1], (
+        f"None of the usual pipes keeps to its limits in {told}.",
         "Take a lower beam or a lighter shape, or a tower with its maker's figures.",
     )
-    return {"pole": POLES[-1], "pole_words": words}
 
 
 def _refuse_low(wishes: Wishes, plan: Plan) -> None:
@@ -176,10 +151,8 @@ def _refuse_low(wishes: Wishes, plan: Plan) -> None:
             )
 
 
-def phased_lengths(
-    beam: Beam, ground: Ground, *, lag: float = math.pi / 2.0, prepare: Preparer
-) -> tuple[float, float]:
-    """Lengths of the phasing lines of two driven elements that give them equal currents.
+def phased_lengths(beam: Beam, ground: Ground, *, prepare: Preparer) -> tuple[float, float]:
+    """Lengths of phasing lines that give two driven elements equal currents, 90 degrees apart.
 
     With the currents given, each line shows at its fed end a voltage that goes with its length;
     both ends must show the same {pozar-2012}. Of the lengths that do, those are taken that bring
@@ -187,7 +160,6 @@ def phased_lengths(
 
     Args:
         beam: with lines of any length
-        lag: of the second current behind the first [rad]
 
     Returns:
         physical lengths [m] (2,)
@@ -206,7 +178,7 @@ def phased_lengths(
         frequencies=at,
         series=foot_resistance(beam=beam, ground=ground, frequencies=at),
     )
-    current = np.array([1.0, np.exp(-1j * lag)])
+    current = np.array([1.0, np.exp(-0.5j * math.pi)])
     volts = np.linalg.solve(currents.admittance[0], current)
     lines = [beam.elements[number].phasing_line for number in beam.driven_indices]
     ohms = np.array([line.impedance for line in lines if line is not None])
@@ -260,16 +232,23 @@ def _reactances(text: str, prepare: Preparer) -> Floats:
     themselves in free space.
     """
     plan = read_plan(text)
-    return np.array([_reactance(beam, plan.site.ground, prepare) for beam in plan.beams])
+    return np.array(
+        [
+            feed_reactance(beam, plan.site.ground, prepare)
+            if len(beam.elements) == 1
+            else feed_reactance(beam.alone, FREE_SPACE, prepare)
+            for beam in plan.beams
+        ]
+    )
 
 
-def _reactance(beam: Beam, ground: Ground, prepare: Preparer) -> float:
-    alone = len(beam.elements) == 1
+def feed_reactance(beam: Beam, ground: Ground, prepare: Preparer) -> float:
+    """Reactance at the feed of a beam at its design frequency [ohm]."""
     solution = solve_beam(
-        beam=beam if alone else beam.alone,
+        beam=beam,
         frequencies=np.array([beam.design_frequency]),
         detail=working_detail(frequency=max(beam.band)),
-        ground=ground if alone else FREE_SPACE,
+        ground=ground,
         prepare=prepare,
     )
     return float(solution.impedance[0].imag)

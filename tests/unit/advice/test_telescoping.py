@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
+from antennas import solved_beam
 from boomwright.base import BoomwrightError
 from boomwright.parts import Beam
 from boomwright.plan import read_plan, starter_plan
-from boomwright.solver import FREE_SPACE, remembering, solve_beam, working_detail
+from boomwright.solver import remembering
 from boomwright.study.advice.table import TaperRow, usual_table
 from boomwright.study.advice.telescoping import telescoped
 
@@ -22,13 +22,7 @@ def beam() -> Beam:
 
 
 def impedance(beam: Beam) -> complex:
-    found = solve_beam(
-        beam=beam.alone,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=max(beam.band)),
-        ground=FREE_SPACE,
-        prepare=PREPARE,
-    )
+    found = solved_beam(beam.alone, prepare=PREPARE)
     return complex(found.impedance[0])
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from importlib.resources import files
 
 import pytest
 
@@ -12,20 +11,19 @@ from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
 from boomwright.session import work_files
 from boomwright.session.book import book_bytes
-from boomwright.session.files import PlanFolder
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.study.computing import Computation
 from boomwright.study.declination import declination, middle_of_model
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.session").joinpath("data")
-DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 UNDATED = "\n".join(line for line in DEMO.splitlines() if not line.startswith("dated"))
 
 
 @pytest.fixture
 def folder(tmp_path, monkeypatch):
     """A folder with prices, and a clock that must not be read."""
-    (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
+    (tmp_path / "prices.csv").write_text(packaged_text("demo_prices.csv"))
 
     def asked() -> str:
         pytest.fail("the book looked at the clock")

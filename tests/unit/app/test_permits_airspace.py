@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path
 
 import pytest
 
 from boomwright.base.verdicts import plan_verdict
 from boomwright.plan import read_plan
 from boomwright.study.permits import permit_plan
+from example_stations import STATIONS, station
 from written import metric
 
 PLAN = """boomwright = 1
@@ -33,7 +33,6 @@ length = "10.1 m"
 [permits]
 {permits}
 """
-STATIONS = Path(__file__).parents[3] / "examples" / "stations"
 LISTED = "Heliports and airfields in no table"
 
 
@@ -191,14 +190,14 @@ def test_elsewhere_airfields_and_heliports_near_are_asked():
 
 
 def test_no_limit_of_a_station_among_the_examples_is_negative():
-    for path in sorted(STATIONS.glob("*.toml")):
+    for path in STATIONS:
         plan = read_plan(path.read_text(encoding="utf-8"))
         for finding in permit_plan(plan, exposure=()).sheet.findings:
             assert not metric(finding.limit).startswith("-"), (path.name, finding.subject)
 
 
 def test_the_station_at_salina_is_held_against_its_runway_ends():
-    path = STATIONS / "05-four-elements-20m-on-30m-guyed.toml"
+    path = station("05")
     plan = read_plan(path.read_text(encoding="utf-8"))
     found = permit_plan(plan, exposure=()).sheet.findings
     # Runway 17/35 ends at 38.8104 N, 97.6460 W, 379.5 m (1245 ft); the site at 38.82 N, 97.60 W.

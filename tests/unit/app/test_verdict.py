@@ -2,30 +2,26 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-from pathlib import Path
-
 import pytest
 
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
-from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.files import PlanFolder, load_plan, packaged_text
 from boomwright.study.clashes import clash_findings
 from boomwright.study.permits import permit_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import build_stamp, judge_plan
+from example_stations import STATIONS
 from written import metric
 
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
-DATA = files("boomwright.session").joinpath("data")
-DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 SURVEYED = next(line for line in DEMO.splitlines(True) if "power_lines_surveyed" in line)
 
 
 @pytest.fixture
 def folder(tmp_path):
-    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    prices = packaged_text("demo_prices.csv")
     (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
     return tmp_path
 

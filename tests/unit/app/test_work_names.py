@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import re
-from importlib.resources import files
 from pathlib import Path
 
 from boomwright.plan import read_plan
 from boomwright.render.json.cost import cost_document
 from boomwright.render.json.raising import raising_document
-from boomwright.session.files import PlanFolder
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 
-DATA = files("boomwright.session").joinpath("data")
 DAY = "2026-11-25"
 
 
@@ -31,8 +29,8 @@ def test_every_name_has_its_line(tmp_path):
     # What is printed as a whole value of its own kind is explained by its line.
     within = {"falls", "weather", "stops", "crew", "signals", "hold_points", "power_lines",
               "swr_check"}  # fmt: skip
-    plan = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
-    (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
+    plan = read_plan(packaged_text("demo.toml"))
+    (tmp_path / "prices.csv").write_text(packaged_text("demo_prices.csv"))
     cost = cost_document(price_plan(plan, files=PlanFolder(tmp_path), today=DAY))
     raised = raising_document(raise_plan(plan, measured=measure_plan(plan), today=DAY))
     for beam in raised["beams"]:

@@ -8,7 +8,6 @@ import math
 import re
 import struct
 from collections import Counter
-from pathlib import Path
 
 import ezdxf
 import pytest
@@ -25,9 +24,9 @@ from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.report.work.build import build_blocks, make_build, station_grid
 from boomwright.report.work.pocket import boom_sheet, cut_sheet
 from boomwright.session.files import packaged_text
+from example_stations import STATIONS
 
 DEMO = packaged_text("demo.toml")
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 PLAN = read_plan(DEMO)
 BUILT = {system: make_build(PLAN, PLAN.beams[0], system=system) for system in ("metric", "us")}
 

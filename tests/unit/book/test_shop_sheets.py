@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import struct
-from pathlib import Path
 
 import ezdxf
 import icalendar
@@ -33,8 +32,8 @@ from boomwright.report.build.shop_plates import made_plates, plate_drawing
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 from boomwright.session.files import packaged_text
+from example_stations import STATIONS
 
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 DEMO = packaged_text("demo.toml")
 PLAN = read_plan(DEMO)
 BEAM = PLAN.beams[0]

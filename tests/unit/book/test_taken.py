@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import sys
-from pathlib import Path
 
 import pytest
 
@@ -22,10 +21,10 @@ from boomwright.plan.tables.support import SUPPORT_HARDWARE
 from boomwright.render.work_sheets import build_sheet
 from boomwright.report.build.assumed import _SETTLED, taken_parts
 from boomwright.session.files import packaged_text
+from example_stations import STATIONS
 from fakes.forgotten import forget_stations
 from full_plan import FULL
 
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 DEMO = packaged_text("demo.toml")
 TEXTS = {"demo": DEMO, "full": FULL} | {
     path.stem: path.read_text(encoding="utf-8") for path in STATIONS

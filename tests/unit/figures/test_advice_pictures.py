@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from svg_reading import cut_off, every, overlaps, parsed
 
 from boomwright.charts import LIGHT, StationPoint, advice_chart, station_profile
 from boomwright.charts.palette import DARK
 from boomwright.plan import read_plan
-
-STATIONS = Path(__file__).resolve().parents[3] / "examples" / "stations"
+from example_stations import STATIONS, station_text
 
 
 def points():
@@ -93,11 +90,11 @@ def test_what_does_not_serve_lies_below_a_line():
 
 @pytest.mark.parametrize("system", ["metric", "us"])
 @pytest.mark.parametrize(
-    "name", [path.name for path in sorted(STATIONS.glob("*.toml")) if path.name[:2] in
+    "name", [path.name for path in STATIONS if path.name[:2] in
              {"02", "05", "11", "12"}],
 )  # fmt: skip
 def test_a_station_from_the_side_is_to_scale(name, system):
-    plan = read_plan((STATIONS / name).read_text(encoding="utf-8"))
+    plan = read_plan(station_text(name))
     svg = station_profile(
         plan=plan, up=32.0, out=30.0, limit=31.0, named="house and tree", description="1 station.",
         system=system,

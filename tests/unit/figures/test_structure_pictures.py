@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -21,12 +20,11 @@ from boomwright.report.structure.ledger import ledger, ledger_pictures
 from boomwright.session.files import load_plan
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
-
-STATIONS = Path(__file__).parents[3] / "examples" / "stations"
+from example_stations import station
 
 
 def _loaded(start):
-    plan = load_plan(next(STATIONS.glob(f"{start}*.toml"))).plan
+    plan = load_plan(station(start)).plan
     return plan, structure_plan(plan, fixes=False).report, permit_plan(plan)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -22,10 +21,9 @@ from boomwright.parts import (
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import assembly, plan_bill, station_assembly
 from boomwright.session.files import packaged_text
+from example_stations import STATIONS
 
-ROOT = Path(__file__).parents[3]
 DEMO = packaged_text("demo.toml")
-STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 PLAN = read_plan(DEMO)
 DEMO_STATION = station_assembly(PLAN)
 

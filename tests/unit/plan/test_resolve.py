@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from pathlib import Path
 from typing import get_args
 
 import numpy as np
@@ -86,11 +85,11 @@ from boomwright.structure.support.tower_rating import EN_EDITION
 from boomwright.structure.weather.basis import SpeedKind
 from boomwright.structure.weather.en_wind import TERRAIN_LAWS
 from boomwright.structure.weather.gust import LATTICE_DAMPING
+from example_stations import STATIONS
 from full_plan import FEEDS, FULL, WINDS, with_feed
 from written import metric
 
 DEMO = packaged_text("demo.toml")
-STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 TILTING = STATIONS[2].read_text(encoding="utf-8")
 _FITTINGS = re.compile(r"^ *fitting = .*$", re.MULTILINE)
 BARE = DEMO[: DEMO.index("\n  [beam.boom]")]

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from antennas import beam
+from antennas import beam, solved_beam
 from boomwright.feed import FieldSetting, HairpinShape
 from boomwright.feed.field_model import solve_wires
 from boomwright.feed.field_shapes import SplitShape
@@ -33,7 +33,6 @@ from boomwright.solver import (
     neighbour_reach,
     prepare_run,
     radiated_power,
-    solve_beam,
     solve_currents,
     wire_network,
     working_detail,
@@ -59,12 +58,7 @@ def three(name, *, height=15.0, frequency=FREQUENCY, diameter=0.016):
 
 
 def solved(antenna, ground=FREE_SPACE):
-    return solve_beam(
-        beam=antenna,
-        frequencies=np.array([antenna.design_frequency]),
-        detail=working_detail(frequency=max(antenna.band)),
-        ground=ground,
-    )
+    return solved_beam(antenna, ground=ground)
 
 
 def ahead(solution):

@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from antennas import solved_beam
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.plan import read_plan, starter_plan
 from boomwright.reach import wave_picture
 from boomwright.reach.pattern_grid import pattern_grid
-from boomwright.solver import gain_dbi, near_field, near_sources, solve_beam, working_detail
+from boomwright.solver import gain_dbi, near_field, near_sources
 
 GROUNDS = ("free space", "perfect", "medium dry")
 
@@ -25,12 +26,7 @@ def starter(ground: str, *, elements: int = 3):
 def case(request):
     beam, ground = starter(request.param)
     picture = wave_picture(beam=beam, ground=ground, frequency=beam.design_frequency)
-    solution = solve_beam(
-        beam=beam,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=beam.band[1]),
-        ground=ground,
-    )
+    solution = solved_beam(beam, ground=ground)
     return beam, ground, picture, solution
 
 
@@ -70,11 +66,7 @@ def test_the_sum_of_the_shares_is_the_near_field_of_the_solver(case, name):
 def test_the_shares_add_to_the_gain_and_the_front_to_back_ratio():
     beam, ground = starter("free space")
     picture = wave_picture(beam=beam, ground=ground, frequency=beam.design_frequency)
-    solution = solve_beam(
-        beam=beam,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=beam.band[1]),
-    )
+    solution = solved_beam(beam)
     gain = gain_dbi(solution=solution, azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))[0]
     ahead = abs(sum(share.forward for share in picture.shares))
     behind = abs(sum(share.backward for share in picture.shares))
@@ -112,12 +104,7 @@ def test_a_picture_over_ground_vanishes_on_a_perfect_one_and_its_height_is_above
 @pytest.mark.parametrize("ground", GROUNDS)
 def test_the_grid_of_gain_is_the_cut_of_gain(ground):
     beam, below = starter(ground)
-    solution = solve_beam(
-        beam=beam,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=beam.band[1]),
-        ground=below,
-    )
+    solution = solved_beam(beam, ground=below)
     grid = pattern_grid(solution=solution, ground=below, height=beam.height)
     assert grid.elevation_deg[0] == (-90.0 if ground == "free space" else 0.0)
     assert grid.azimuth_deg[[0, -1]].tolist() == [0.0, 360.0]

@@ -15,10 +15,9 @@ from boomwright.base.quantity import Quantity, write
 from boomwright.render.written import SUBJECTS, WrittenReport, report_on
 from boomwright.report.model import Fact, Picture, Report, Table, column
 from boomwright.study.computing import Computation
+from example_stations import STATIONS
 from fakes.readings import fake_readings
 
-ROOT = Path(__file__).resolve().parents[3]
-STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 #: every third; ``BOOMWRIGHT_PLANS`` takes all
 SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[::3]
 EVIL = "<script>alert(1)</script> & \x1b[31m"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-from pathlib import Path
 
 import pytest
 
@@ -17,9 +16,9 @@ from boomwright.report.model import Canvas
 from boomwright.report.structure import structure_report
 from boomwright.session.files import load_plan
 from boomwright.study.structure import structure_plan
+from example_stations import station
 
-STATIONS = Path(__file__).parents[3] / "examples" / "stations"
-FOUND = structure_plan(load_plan(next(STATIONS.glob("04*.toml"))).plan)
+FOUND = structure_plan(load_plan(station("04")).plan)
 REPORT = structure_report(FOUND)
 
 HEADS = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from antennas import beam, of_elements
+from antennas import beam, of_elements, solved_beam
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Element, TubeSection
 from boomwright.reach.beam_computation import quick_look, read_beam
@@ -43,12 +43,7 @@ def three_elements(material="perfect", height=10.0):
 
 
 def solved(antenna, frequencies=(FREQUENCY,), ground=FREE_SPACE):
-    return solve_beam(
-        beam=antenna,
-        frequencies=np.array(frequencies),
-        detail=working_detail(frequency=max(frequencies)),
-        ground=ground,
-    )
+    return solved_beam(antenna, *frequencies, ground=ground)
 
 
 def test_standing_wave_ratio_of_known_loads():

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 import thin_wire_moments
+from antennas import solved_beam
 from bent_plans import HEXAGON, hexagon, loop, upright, vee
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed import FieldSetting, split_load
@@ -38,12 +39,7 @@ def beam_of(text):
 
 
 def solved(beam, frequency=FREQUENCY, ground=FREE_SPACE):
-    return solve_beam(
-        beam=beam,
-        frequencies=np.array([frequency]),
-        detail=working_detail(frequency=frequency),
-        ground=ground,
-    )
+    return solved_beam(beam, frequency, ground=ground)
 
 
 def ahead(solution, **where):

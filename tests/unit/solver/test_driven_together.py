@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 import thin_wire_moments
+from antennas import solved_beam
 from bent_plans import vee
 from boomwright.base import BoomwrightError, PlanError, SolverError
 from boomwright.feed import FieldSetting, split_load
@@ -23,9 +24,7 @@ from boomwright.solver import (
     FREE_SPACE,
     gain_dbi,
     remembering,
-    solve_beam,
     standing_wave_ratio,
-    working_detail,
 )
 from boomwright.study.requests import Wishes
 from boomwright.study.shapes import shaped_text
@@ -46,13 +45,7 @@ def phased():
 
 
 def solved(beam, ground=FREE_SPACE, prepare=None):
-    return solve_beam(
-        beam=beam,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=max(beam.band)),
-        ground=ground,
-        prepare=prepare or remembering(),
-    )
+    return solved_beam(beam, ground=ground, prepare=prepare or remembering())
 
 
 def test_two_dipoles_on_one_feed_agree_with_an_independent_computation(two_bands):

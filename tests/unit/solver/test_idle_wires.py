@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from antennas import solved_beam
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
-from boomwright.solver import neighbours, solve_beam, working_detail
+from boomwright.solver import neighbours
 
 FREQUENCY = 29.9792458e6
 APART = 30.0
@@ -31,11 +32,7 @@ def reradiated(length, radius):
     """Moment of an idle wire three wavelengths from a dipole, over the dipole's own."""
     sender = wire("sender", 4.8, height=0.0, radius=0.005)
     idle = wire("idle", length, height=APART, radius=radius)
-    solution = solve_beam(
-        beam=replace(sender, neighbours=(idle,)),
-        frequencies=np.array([FREQUENCY]),
-        detail=working_detail(frequency=FREQUENCY),
-    )
+    solution = solved_beam(replace(sender, neighbours=(idle,)), FREQUENCY)
     there = solution.source.points[:, 2] > APART / 2.0
     moments = solution.source.vectors[0, :, 1]
     return abs(moments[there].sum() / moments[~there].sum())

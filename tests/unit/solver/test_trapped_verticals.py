@@ -7,12 +7,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from antennas import solved_beam
 from boomwright.base import PlanError
 from boomwright.parts import Beam
 from boomwright.plan import read_plan, write_plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.plan.shapes import shape_plan
-from boomwright.solver import GROUND_CLASSES, foot_resistance, solve_beam, working_detail
+from boomwright.solver import GROUND_CLASSES, foot_resistance
 from boomwright.solver.ground_screen import current_end
 
 GROUND = GROUND_CLASSES["medium dry"]
@@ -25,12 +26,8 @@ TRAPPED = TEXT.replace("  through =", f"{TRAP}  through =")
 
 
 def _seen(beam: Beam, frequency: float) -> complex:
-    found = solve_beam(
-        beam=replace(beam, band=(frequency, frequency), design_frequency=frequency),
-        frequencies=np.array([frequency]),
-        detail=working_detail(frequency=frequency),
-        ground=GROUND,
-    )
+    tuned = replace(beam, band=(frequency, frequency), design_frequency=frequency)
+    found = solved_beam(tuned, ground=GROUND)
     return complex(found.impedance[0])
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
 
@@ -16,22 +15,20 @@ from boomwright.structure import check_structure
 from boomwright.study import part_fixes as fixes
 from boomwright.study.element_fixes import fix_offers, take_fix
 from boomwright.study.structure import StructureCheck
+from example_stations import station_text
 
-STATIONS = Path(__file__).parents[3] / "examples" / "stations"
 DEMO = packaged_text("demo.toml")
-
-
-def station(number):
-    return next(STATIONS.glob(f"{number}-*.toml")).read_text(encoding="utf-8")
 
 
 SHORT = 'prices = { currency = "EUR", stock = ["2.4 m"] }\n'
 WEAK = {
-    "mast": station("10"),
-    "boom of 20m": re.sub(r'(\[beam\.boom\][^\[]*?wall = )"[^"]*"', r'\1"0.7 mm"', station("04")),
+    "mast": station_text("10"),
+    "boom of 20m": re.sub(
+        r'(\[beam\.boom\][^\[]*?wall = )"[^"]*"', r'\1"0.7 mm"', station_text("04")
+    ),
     # Its tubes are bought so short that the first ones meet on sleeves at the boom.
-    "element joints of 20m": SHORT + station("08"),
-    "guys at 8.0 m": station("08").replace("1/4 in EHS", "1/8 in EHS"),
+    "element joints of 20m": SHORT + station_text("08"),
+    "guys at 8.0 m": station_text("08").replace("1/4 in EHS", "1/8 in EHS"),
 }
 
 
@@ -69,7 +66,7 @@ def test_the_fix_offered_is_the_least_that_suffices(part, monkeypatch):
 
 
 def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit():
-    text = SHORT + station("06")
+    text = SHORT + station_text("06")
     _, report = checked(text)
     assert any("joints" in line.name for line in report.exceeded)
     for element in range(len(read_plan(text).beams[0].elements)):
@@ -86,14 +83,14 @@ def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit():
 
 
 def test_a_sleeve_is_no_thicker_than_lets_another_joint_govern():
-    plan, report = checked(SHORT + station("07"))
+    plan, report = checked(SHORT + station_text("07"))
     (fix,) = fixes.part_fixes(plan, report)
     # 166 % with 44.4 x 3.2 mm, 114 % in the next joint: 1.46 times 44.4^4 - 38^4 is more than
     # 44.4^4 - 34.4^4, a wall of 5 mm, and less than 44.4^4 - 31.8^4, the next wall.
     assert write(fix.value, system="metric") == "6.30 mm"
     part = "element joints of 20m"
     assert not fix.suffices
-    assert fix.use_after == pytest.approx(use_of(part, checked(station("07"))[1]), rel=1e-3)
+    assert fix.use_after == pytest.approx(use_of(part, checked(station_text("07"))[1]), rel=1e-3)
 
 
 def test_nothing_is_offered_for_what_holds():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
+from functools import partial
 from itertools import combinations
 from typing import Any, Protocol
 
@@ -14,14 +15,8 @@ from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.base.records import dataclass, field, replace
 from boomwright.plan import Plan, write_plan
 from boomwright.plan.resolve import target_places
-from boomwright.solver import Ground, Preparer, remembering
-from boomwright.study.advice.antennas import (
-    Antenna,
-    Designer,
-    DesignKey,
-    Refused,
-    design_key,
-)
+from boomwright.solver import Ground, remembering
+from boomwright.study.advice.antennas import Antenna, DesignKey, Refused, design_key
 from boomwright.study.advice.confidence import Confidence, weigh
 from boomwright.study.advice.judged import Asked, Candidate, Unmade
 from boomwright.study.advice.keeping import Record, record_of, station_key
@@ -36,13 +31,7 @@ from boomwright.study.advice.ranking import (
 )
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
-from boomwright.study.advice.table import (
-    ShapeRow,
-    SupportRow,
-    Table,
-    extended_table,
-    usual_table,
-)
+from boomwright.study.advice.table import ShapeRow, SupportRow, Table, extended_table, usual_table
 from boomwright.study.advice.variations import Variations, other_grounds
 from boomwright.study.advice.working import (
     Job,
@@ -111,41 +100,39 @@ class Advice:
     @property
     def notices(self) -> tuple[Notice, ...]:
         """What was not looked at, each with how to settle it."""
-        found = []
+        return (*self._overlooked(), *self.told, _ORDER)
+
+    def _overlooked(self) -> Iterator[Notice]:
+        doubt = partial(Notice, severity="doubt")
         if self.untried:
             text = f"Stopped: {self.untried} stations were not tried."
-            found.append(Notice(code="advise.stopped", text=text, severity="doubt"))
+            yield doubt(code="advise.stopped", text=text)
         flat = [each.name for each in self.wanted if each.terrain is None]
         if flat:
             towards = f" towards {', '.join(flat)}" if len(flat) < len(self.wanted) else ""
             text = f"The ground was taken as flat{towards}."
             how = "Name a grid of heights as terrain in [reach]: it holds every direction."
-            found.append(Notice(code="advise.flat-ground", text=text, how=how, severity="note"))
-        uncounted = [
-            name
-            for name, _ in target_places(self.plan)
-            if name not in {each.name for each in self.wanted}
-        ]
-        if uncounted and self.wanted[0].bearing is not None:
-            text = f"Not counted, because it lies at the place itself: {', '.join(uncounted)}."
-            found.append(Notice(code="advise.target-here", text=text, severity="doubt"))
+            yield Notice(code="advise.flat-ground", text=text, how=how)
+        counted = {each.name for each in self.wanted}
+        here = ", ".join(name for name, _ in target_places(self.plan) if name not in counted)
         if self.wanted[0].bearing is None:
             text = "No targets count: place and targets are needed to judge an antenna by them."
             how = "Give position in [site] and target in [reach]."
-            found.append(Notice(code="advise.no-targets", text=text, how=how, severity="doubt"))
+            yield doubt(code="advise.no-targets", text=text, how=how)
+        elif here:
+            text = f"Not counted, because it lies at the place itself: {here}."
+            yield doubt(code="advise.target-here", text=text)
         support = self.plan.support
         if support is not None and (support.tower or support.tube):
             text = "The tower or tube of the file is not tried by itself."
             how = "Name it under [[place.standing]] with its kind and height."
-            found.append(Notice(code="advise.no-standing", text=text, how=how, severity="doubt"))
+            yield doubt(code="advise.no-standing", text=text, how=how)
         if self.plan.beams:
             text = "Antennas that the file has already are not looked at: compare them yourself."
-            found.append(Notice(code="advise.no-own-antennas", text=text, severity="doubt"))
+            yield doubt(code="advise.no-own-antennas", text=text)
         if self.plan.raising is None:
             text = "Nobody said who is there to raise it: the way up is not looked at."
-            how = "Give ground_crew in [raising]."
-            found.append(Notice(code="advise.no-crew", text=text, how=how, severity="doubt"))
-        return (*found, *self.told, _ORDER)
+            yield doubt(code="advise.no-crew", text=text, how="Give ground_crew in [raising].")
 
 
 def advise(
@@ -257,7 +244,7 @@ class _Run:
         self.total = len(self.tried)
         records = [self.kept.get(station_key(station)) for station in self.tried]
         needs = [
-            {} if record is not None else self._designs(station)
+            {} if record is not None else _designs(station)
             for record, station in zip(records, self.tried, strict=True)
         ]
         designs = {key: hung for each in needs for key, hung in each.items()}
@@ -281,11 +268,6 @@ class _Run:
             [(n, judged, self.asked, self.tried[n], made) for n in later]
         ):
             self._take(name, result)
-
-    def _designs(self, station: Station) -> dict[DesignKey, Hung]:
-        """Antennas of a station that are designed once for every height."""
-        keys = {design_key(each.shape, bands=each.bands): each for each in station.hung}
-        return {key: hung for key, hung in keys.items() if key is not None}
 
     def look_closer(self) -> None:
         """Compute those near the front in full until all of them are."""
@@ -335,6 +317,12 @@ class _Run:
             self.on_candidate(self.done, self.total, result)
 
 
+def _designs(station: Station) -> dict[DesignKey, Hung]:
+    """Antennas of a station that are designed once for every height."""
+    keys = {design_key(each.shape, bands=each.bands): each for each in station.hung}
+    return {key: hung for key, hung in keys.items() if key is not None}
+
+
 def _table_of(place: Plan, files: ReadFile) -> Table:
     """The usual shapes and supports, and what the place's own file adds."""
     listed_table = "" if place.place is None else place.place.table
@@ -375,13 +363,7 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
 
 def _flat_dipoles(asked: Asked) -> dict[str, Antenna]:
     """The flat dipole at 10 m for each band, cut over the ground of the place."""
-    limits = asked.place.place
-    designer = Designer(
-        table=asked.table,
-        ground=asked.place.site.ground,
-        region=asked.region,
-        prepare=remembering(),
-    )
+    limits, designer = asked.place.place, asked.designer(remembering())
     return {
         band: designer.design(_FLAT, bands=(band,), height=DIPOLE_HEIGHT)
         for band in (() if limits is None else limits.bands)
@@ -393,8 +375,21 @@ def _dipoles(
 ) -> dict[str, tuple[float, ...]]:
     """What flat dipoles give over a ground on their bands [dBi] (n_targets,)."""
     place = replace(asked.place, site=replace(asked.place.site, ground=ground))
-    prepare = remembering()
-    return {band: _dipole(place, antenna, asked, prepare) for band, antenna in flat.items()}
+    row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
+    prepare, found = remembering(), {}
+    for band, antenna in flat.items():
+        hung = (Hung(shape=_FLAT, bands=(band,)),)
+        station = Station(hung=hung, support=row, height=DIPOLE_HEIGHT)
+        served = serve_in_full(
+            station_plan(station, (antenna,), place=place, table=asked.table),
+            asked.wanted,
+            duties=[antenna.duties],
+            turns=[True],
+            dipole={band: (0.0,) * len(asked.wanted)},
+            prepare=prepare,
+        )
+        found[band] = served.bands[0].gains_dbi
+    return found
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:
@@ -444,22 +439,3 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
             left=listed(left),
         )
     )
-
-
-def _dipole(place: Plan, antenna: Antenna, asked: Asked, prepare: Preparer) -> tuple[float, ...]:
-    """What a flat dipole at 10 m gives towards each target [dBi] (n_targets,)."""
-    (duty,) = antenna.duties
-    row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
-    station = Station(
-        hung=(Hung(shape=_FLAT, bands=(duty.band,)),), support=row, height=DIPOLE_HEIGHT
-    )
-    plan = station_plan(station, (antenna,), place=place, table=asked.table)
-    served = serve_in_full(
-        plan,
-        asked.wanted,
-        duties=[antenna.duties],
-        turns=[True],
-        dipole={duty.band: (0.0,) * len(asked.wanted)},
-        prepare=prepare,
-    )
-    return served.bands[0].gains_dbi

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.base.records import dataclass, field, replace
@@ -124,7 +122,7 @@ class Designer:
 
     table: Table
     ground: Ground
-    region: int  #: ITU region
+    region: Region  #: ITU region
     prepare: Preparer
     made: dict[DesignKey, Antenna | Refused] = field(default_factory=dict)
     #: beams of tubes of one diameter, by shape and bands
@@ -193,7 +191,7 @@ class Designer:
         )
 
     def _of_tubes(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
-        low, high = band_edges(bands[0], region=cast(Region, self.region))
+        low, high = band_edges(bands[0], region=self.region)
         wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
         # Before a search whose beam nobody could make.
         self._taper(_REFLECTOR * wavelength, heavier)
@@ -292,8 +290,5 @@ def _trapped(beam: Beam, bands: tuple[str, ...], high: Beam) -> Antenna:
     return Antenna(
         beams=(named,),
         boom=None,
-        duties=(
-            Duty(band=first, beam=named.name),
-            Duty(band=second, beam=named.name, edges=edges),
-        ),
+        duties=(Duty(band=first, beam=named.name), Duty(band=second, beam=named.name, edges=edges)),
     )

@@ -59,10 +59,7 @@ class Confidence:
 
 
 def weigh(
-    candidates: Sequence[Candidate],
-    varied: Mapping[int, Variations] | None = None,
-    *,
-    seed: int = 0,
+    candidates: Sequence[Candidate], varied: Mapping[int, Variations] | None = None
 ) -> Confidence:
     """Try the ranking again with other prices, grounds, winds and cuts.
 
@@ -71,12 +68,11 @@ def weigh(
 
     Args:
         varied: how far candidates move, by their numbers; others move as is usual, None for all
-        seed: seed of the chance
     """
-    chance = np.random.default_rng(seed)
+    chance = np.random.default_rng(0)
     gain = np.tile([each.served.mean_db for each in candidates], (_TRIES, 1))
     ground, opened = chance.normal(0.0, 1.0, _TRIES), chance.random(_TRIES) < _OPEN
-    stands = np.ones((_TRIES, len(candidates)), dtype=bool)
+    stands = np.tile([each.allowed for each in candidates], (_TRIES, 1))
     cut: dict[tuple[str, ...], Floats] = {}
     for number, each in enumerate(candidates):
         antenna = tuple(hung.shape.name for hung in each.station.hung)
@@ -89,9 +85,7 @@ def weigh(
         poorer, better = found.ground_db
         gain[:, number] += np.where(ground < 0.0, -ground * poorer, ground * better) / _DEVIATIONS
         gain[:, number] += found.built_db * cut[antenna] / _DEVIATIONS
-        stands[:, number] = ~opened | found.stands_open
-    for number, each in enumerate(candidates):
-        stands[:, number] &= each.allowed
+        stands[:, number] &= ~opened | found.stands_open
     return Confidence(gain_db=gain, cost=_costs(candidates, chance), stands=stands)
 
 

@@ -17,7 +17,6 @@ from boomwright.plan.resolve.places import structure_top
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
 from boomwright.study.advice.antennas import Antenna, Designer, Duty
-from boomwright.study.advice.questions import Question, assumed, questions_of
 from boomwright.study.advice.served import BandServed, Served, Wanted, serve, serve_in_full
 from boomwright.study.advice.stations import Station, station_plan
 from boomwright.study.advice.table import Table
@@ -44,10 +43,22 @@ class Asked:
     prices: PriceList | None  #: the place's price list; None without one
     system: UnitSystem  #: units that lengths are rounded in
 
-    @property
-    def region(self) -> int:
-        """ITU region of the place."""
-        return 1 if self.place.place is None else self.place.place.region
+    def designer(self, prepare: Preparer) -> Designer:
+        """Who designs the antennas of the place."""
+        return Designer(
+            table=self.table,
+            ground=self.place.site.ground,
+            region=1 if self.place.place is None else self.place.place.region,
+            prepare=prepare,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """Something to be asked or settled before it is built."""
+
+    whom: str  #: who can answer it
+    finding: Finding  #: the check that waits for the answer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,8 +194,8 @@ def judge_plan_of(
         verdict=verdict,
         people=_people(raising),
         hours=_hours(station),
-        questions=questions_of(verdict),
-        assumed=assumed(station, plan=plan, place=asked.place),
+        questions=_questions(verdict),
+        assumed=_assumed(station, plan, asked.place),
     )
 
 
@@ -205,12 +216,62 @@ def look_closer(
         return Unmade(station=candidate.station, reason=error.said)
     rooms = (each for each in candidate.verdict.findings if each.subject != "feed")
     verdict = plan_verdict((*rooms, *_feed(served)))
-    return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
+    return replace(candidate, served=served, verdict=verdict, questions=_questions(verdict))
 
 
 def turns_of(station: Station) -> list[bool]:
     """Whether each antenna of a station is turned to every target (n_antennas,)."""
     return [each.shape.turns for each in station.hung]
+
+
+#: who can usually answer what a room leaves open, where the check names nobody
+_USUAL = {
+    "structure": "maker, or a licensed engineer",
+    "permits": "local planning and building office",
+    "raising": "whoever leads the lift",
+    "cost": "dealers",
+}
+
+
+def _questions(verdict: PlanVerdict) -> tuple[Question, ...]:
+    """Say of whom each open check of a verdict is to be asked, worst first (n_questions,)."""
+    return tuple(
+        Question(whom=each.whom or _USUAL.get(each.subject, "station owner"), finding=each)
+        for each in verdict.findings
+        if each.verdict in {"not checked", "ask"}
+    )
+
+
+def _assumed(station: Station, plan: Plan, place: Plan) -> tuple[str, ...]:
+    """What was taken as usual because the place does not say it, a line each (n_assumed,)."""
+    standing = () if place.place is None else place.place.standing
+    support = plan.support
+    lines = {
+        "flat ground all round: no terrain is given": (
+            place.reach is None or not place.reach.terrain
+        ),
+        "sizes of the support, its guys and its footing": (
+            support is not None and not station.owned
+        ),
+        "coil quality, mass and size of the traps": any(
+            element.traps for beam in plan.beams for element in beam.elements
+        ),
+        "the pole ends a hand below its lowest bracket": any(
+            each.name == station.owned and each.heights and each.foot is None for each in standing
+        ),
+        "tubes of elements and boom in usual sizes": bool(plan.booms),
+        "size of the mast, and the gust in which the rotator shall turn": (
+            support is not None and support.mast is not None
+        ),
+        "type and length of the feed line": place.line is None and plan.line is not None,
+        "breaking strength of the ropes to buy": any(
+            beam.frame is not None and beam.frame.held for beam in plan.beams
+        ),
+        "gear for the way up, without its ratings": (
+            plan.raising is not None and place.raising != plan.raising
+        ),
+    }
+    return tuple(line for line, taken in lines.items() if taken)
 
 
 def _people(raising: RaisingResult) -> tuple[int, int] | None:
@@ -224,14 +285,14 @@ def _people(raising: RaisingResult) -> tuple[int, int] | None:
 def _hours(station: Station) -> float | None:
     """Usual work on antennas and support; a support grows dearer in work with its height [h]."""
     row = station.support
-    shares = [each.shape.work for each in station.hung]
-    if row.work is None or any(share is None for share in shares):
+    shares = [each.shape.work for each in station.hung if each.shape.work is not None]
+    if row.work is None or len(shares) < len(station.hung):
         return None
     if row.plan is None:
         built = row.work
     else:
         built = 0.0 if station.owned else row.work * station.height / row.at
-    return (built + sum(share or 0.0 for share in shares)) / 3600.0
+    return (built + sum(shares)) / 3600.0
 
 
 def _that_stands(
@@ -314,17 +375,14 @@ def _room(plan: Plan, station: Station, lot: tuple[float, float]) -> list[tuple[
 
 def _held(name: str, demand: float, limit: float, change: str) -> Finding:
     over = demand > limit * (1.0 + 1e-9)
+    sizes = {"demand": Quantity(demand, "height"), "limit": Quantity(limit, "height")}
     return Finding(
         subject="place",
         name=name,
         verdict="exceeded" if over else "within",
         use=demand / limit,
         change=change if over else "",
-        reason=phrase(
-            "{demand} of {limit}",
-            demand=Quantity(demand, "height"),
-            limit=Quantity(limit, "height"),
-        ),
+        reason=phrase("{demand} of {limit}", **sizes),
     )
 
 

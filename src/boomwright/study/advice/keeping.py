@@ -30,14 +30,25 @@ def record_of(found: Candidate | Unmade) -> Record:
     served = found.served
     return {
         "plan": write_plan(found.plan),
-        "duties": [[[duty.band, duty.beam, duty.edges] for duty in each] for each in found.duties],
+        "duties": [[_row(duty, _DUTY) for duty in each] for each in found.duties],
         "headings": list(served.headings),
         "in_full": served.in_full,
-        "bands": [
-            [each.band, each.beam, each.gains_dbi, each.dipole_dbi, each.swr, each.line_loss_db]
-            for each in served.bands
-        ],
+        "bands": [_row(each, _BAND) for each in served.bands],
     }
+
+
+#: what is written of a duty and of a band served, in this order
+_DUTY = ("band", "beam", "edges")
+_BAND = ("band", "beam", "gains_dbi", "dipole_dbi", "swr", "line_loss_db")
+
+
+def _row(one: Duty | BandServed, names: tuple[str, ...]) -> list[Any]:
+    return [getattr(one, name) for name in names]
+
+
+def _fields(row: list[Any], names: tuple[str, ...]) -> dict[str, Any]:
+    values = (tuple(value) if isinstance(value, list) else value for value in row)
+    return dict(zip(names, values, strict=True))
 
 
 def restored(
@@ -52,25 +63,11 @@ def restored(
         return Unmade(station=station, reason=str(record["unmade"]))
     try:
         duties = tuple(
-            tuple(
-                Duty(band=band, beam=beam, edges=None if edges is None else tuple(edges))
-                for band, beam, edges in each
-            )
-            for each in record["duties"]
+            tuple(Duty(**_fields(row, _DUTY)) for row in each) for each in record["duties"]
         )
         served = Served(
             headings=tuple(record["headings"]),
-            bands=tuple(
-                BandServed(
-                    band=band,
-                    beam=beam,
-                    gains_dbi=tuple(gains),
-                    dipole_dbi=tuple(dipole),
-                    swr=swr,
-                    line_loss_db=loss,
-                )
-                for band, beam, gains, dipole, swr, loss in record["bands"]
-            ),
+            bands=tuple(BandServed(**_fields(row, _BAND)) for row in record["bands"]),
             in_full=bool(record["in_full"]),
         )
         plan = read_plan(record["plan"])

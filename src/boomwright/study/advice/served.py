@@ -170,15 +170,9 @@ def serve(
         heading, over = _best_heading(wanted, roses, offsets)
         headings.update({duty.beam: heading for duty in group})
         for duty, gains in zip(group, over, strict=True):
-            loss = _matched_loss(plan, duty.of(plan))
-            found[duty.band] = BandServed(
-                band=duty.band,
-                beam=duty.beam,
-                gains_dbi=_floats(gains + np.array(dipole[duty.band]) - loss),
-                dipole_dbi=dipole[duty.band],
-                swr=None,
-                line_loss_db=loss,
-            )
+            before = gains + np.array(dipole[duty.band])
+            fed = None, _matched_loss(plan, duty.of(plan))
+            found[duty.band] = _band_served(duty, before, dipole, fed)
     return Served(
         headings=tuple(headings[beam.name] for beam in plan.beams),
         bands=tuple(found[band] for band in dipole),
@@ -198,11 +192,8 @@ def serve_in_full(
     """Compute what the antennas of a plan give with their feeds, guys and mast, as headed.
 
     Args:
-        wanted: the targets (n_targets,)
-        duties: the bands of each antenna of the station (n_antennas, n_bands)
-        turns: whether each is turned to every target (n_antennas,)
-        dipole: for each band, what a flat dipole at 10 m gives towards each target
-            [dBi] (n_targets,)
+        wanted, duties, turns: as :func:`serve` has them
+        dipole: as :func:`serve` has it [dBi] (n_targets,)
     """
     found: dict[str, BandServed] = {}
     for group, free in zip(duties, turns, strict=True):
@@ -211,15 +202,7 @@ def serve_in_full(
             ahead = [0.0 if free or each.bearing is None else beam.heading - each.bearing
                      for each in wanted]  # fmt: skip
             gains = np.diag(_mean_gains(plan, beam, wanted, np.array(ahead), prepare))
-            swr, loss = _fed(plan, beam, prepare)
-            found[duty.band] = BandServed(
-                band=duty.band,
-                beam=duty.beam,
-                gains_dbi=_floats(gains - loss),
-                dipole_dbi=dipole[duty.band],
-                swr=swr,
-                line_loss_db=loss,
-            )
+            found[duty.band] = _band_served(duty, gains, dipole, _fed(plan, beam, prepare))
     return Served(
         headings=tuple(beam.heading for beam in plan.beams),
         bands=tuple(found[band] for band in dipole),
@@ -227,8 +210,27 @@ def serve_in_full(
     )
 
 
-def _floats(values: Floats) -> tuple[float, ...]:
-    return tuple(float(value) for value in values)
+def _band_served(
+    duty: Duty,
+    gains: Floats,
+    dipole: Mapping[str, tuple[float, ...]],
+    fed: tuple[float | None, float],
+) -> BandServed:
+    """What a duty gives.
+
+    Args:
+        gains: before the line [dBi] (n_targets,)
+        fed: standing wave ratio at the radio, and what the line loses [dB] (2,)
+    """
+    swr, loss = fed
+    return BandServed(
+        band=duty.band,
+        beam=duty.beam,
+        gains_dbi=tuple(float(gain) for gain in gains - loss),
+        dipole_dbi=dipole[duty.band],
+        swr=swr,
+        line_loss_db=loss,
+    )
 
 
 def _matched_loss(plan: Plan, beam: Beam) -> float:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.base.records import dataclass, replace
@@ -24,8 +23,6 @@ from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
 #: a mast ends so far above the boom that its plate clamps it, or below the hub it carries
 #: {common-practice-stations} [m]
 _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
-
-
 #: a height limit is used up down to this share of the lowest usual height of a support [-]
 _LOWEST_SHARE = 0.7
 #: least that a tube reaches above its highest bracket {common-practice-stations} [m]
@@ -104,11 +101,10 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
 
 def _served(table: Table, place: PlacePlan) -> Iterator[tuple[tuple[Hung, ...], tuple[str, ...]]]:
     """Antennas that serve every band together, and the supports that suit them."""
-    region = cast(Region, place.region)
-    bands = tuple(sorted(place.bands, key=lambda band: band_edges(band, region=region)))
+    bands = tuple(sorted(place.bands, key=lambda band: band_edges(band, region=place.region)))
     shapes = {shape.name: shape for shape in table.shape}
     for shape in table.shape:
-        if shape.fewest <= len(bands) <= shape.most:
+        if shape.serves(len(bands)):
             yield (Hung(shape=shape, bands=bands),), shape.on
     for pair in table.pair:
         if pair.lower not in shapes or pair.upper not in shapes:
@@ -116,14 +112,9 @@ def _served(table: Table, place: PlacePlan) -> Iterator[tuple[tuple[Hung, ...], 
         lower, upper = shapes[pair.lower], shapes[pair.upper]
         for split in range(1, len(bands)):
             below, over = bands[:split], bands[split:]
-            if lower.fewest <= len(below) <= lower.most and upper.fewest <= len(over) <= upper.most:
-                yield (
-                    (
-                        Hung(shape=lower, bands=below),
-                        Hung(shape=upper, bands=over, above=pair.apart),
-                    ),
-                    pair.on,
-                )
+            if lower.serves(len(below)) and upper.serves(len(over)):
+                high = Hung(shape=upper, bands=over, above=pair.apart)
+                yield (Hung(shape=lower, bands=below), high), pair.on
 
 
 def _heights(
@@ -150,14 +141,14 @@ def _heights(
     return (*(height for height in row.heights if height < most), most)
 
 
-def _rise(hung: tuple[Hung, ...], region: int) -> float:
+def _rise(hung: tuple[Hung, ...], region: Region) -> float:
     """What the station reaches above the middle of its lowest antenna [m]."""
     top = hung[-1]
     if not top.shape.wire:
         return top.above + _ABOVE_BOOM
     if not top.shape.turns or len(top.bands) == 1:
         return top.above + (_TERMINALS if len(top.bands) > 1 else _THICK)
-    low, high = band_edges(top.bands[0], region=cast(Region, region))
+    low, high = band_edges(top.bands[0], region=region)
     return top.above + _THICK + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
 
 
@@ -176,10 +167,7 @@ def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
             foot = round(max(0.0, standing.heights[0] - _UNDER_BRACKET), 3)
         tube = replace(tube, brackets=HouseBrackets(heights=standing.heights, foot=foot or 0.0))
     return replace(
-        row,
-        heights=(standing.height + row.clear,),
-        tubes=tubes,
-        plan=replace(row.plan, tube=tube),
+        row, heights=(standing.height + row.clear,), tubes=tubes, plan=replace(row.plan, tube=tube)
     )
 
 
@@ -242,19 +230,16 @@ def _wish(own: WishPlan | None, antennas: tuple[Antenna, ...]) -> WishPlan | Non
 def _workable(support: SupportPlan) -> SupportPlan:
     """The support with heights and footings that a tape can measure, none smaller."""
     base, anchor = support.base, support.anchor
-    return replace(
-        support,
-        guy=tuple(
-            replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
-            for ring in support.guy
-        ),
-        anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),
-        base=None
-        if base is None
-        else replace(
-            base, width=_up(base.width), depth=None if base.depth is None else _up(base.depth)
-        ),
+    rings = tuple(
+        replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
+        for ring in support.guy
     )
+    if anchor is not None:
+        anchor = replace(anchor, length=_up(anchor.length))
+    if base is not None:
+        depth = None if base.depth is None else _up(base.depth)
+        base = replace(base, width=_up(base.width), depth=depth)
+    return replace(support, guy=rings, anchor=anchor, base=base)
 
 
 def _up(length: float) -> float:

@@ -8,7 +8,7 @@ from importlib import resources
 
 from boomwright.base import PlanError
 from boomwright.base.records import dataclass, replace
-from boomwright.parts import Trap
+from boomwright.parts import Trap, TubeSection
 from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import FaultList, Place
 from boomwright.plan.fields import above_zero, choice, count, entry, flag, from_zero, words
@@ -47,6 +47,10 @@ class ShapeRow:
     most: int = 1  #: most bands that it is made for
     work: float | None = None  #: usual work to build it; None when not known [s]
 
+    def serves(self, count: int) -> bool:
+        """Whether it is made for so many bands."""
+        return self.fewest <= count <= self.most
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PairRow:
@@ -65,6 +69,11 @@ class TaperRow:
     longest: float  #: longest half it is made for [m]
     #: outer diameter, exposed length and wall, boom outwards; the last is cut [m] (n_tubes, 3)
     half: tuple[tuple[float, float, float], ...]
+
+    @property
+    def tubes(self) -> list[TubeSection]:
+        """The tubes, boom outwards, the last one uncut (n_tubes,)."""
+        return [TubeSection(diameter=d, length=long, wall=wall) for d, long, wall in self.half]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from boomwright.base import BoomwrightError
 from boomwright.base.quantity import Quantity, phrase
-from boomwright.parts import Beam, Element, Feed, TubeSection
-from boomwright.solver import FREE_SPACE, Preparer, prepare_run, solve_beam, working_detail
+from boomwright.parts import Beam, Element, Feed
+from boomwright.solver import FREE_SPACE, Preparer, prepare_run
 from boomwright.study.advice.table import TaperRow
+from boomwright.study.shapes import feed_reactance
 
 #: reactances are met within this [ohm]
 _TOLERANCE = 0.2
@@ -57,19 +56,28 @@ def _made(element: Element, beam: Beam, taper: TaperRow, prepare: Preparer) -> E
 
 def _cut(element: Element, taper: TaperRow, half: float) -> Element:
     """Tubes of a taper, the last one cut so that the half has its length [m]."""
-    tubes = [TubeSection(diameter=d, length=long, wall=wall) for d, long, wall in taper.half]
+    tubes = taper.tubes
     while len(tubes) > 1 and half - sum(tube.length for tube in tubes[:-1]) < SHORTEST_TIP:
         tubes.pop()
     tip = half - sum(tube.length for tube in tubes[:-1])
     if not tip >= SHORTEST_TIP or half > taper.longest:
-        raise BoomwrightError(
-            phrase(
-                "a half element of {half} cannot be made of tubes for {longest}",
-                half=Quantity(half, "span"),
-                longest=Quantity(taper.longest, "span"),
-            )
-        )
+        raise too_long(half, taper)
     return replace(element, half=(*tubes[:-1], replace(tubes[-1], length=tip)))
+
+
+def too_long(half: float, taper: TaperRow) -> BoomwrightError:
+    """Refuse a half element that is longer than its tubes are made for.
+
+    Args:
+        half: its length [m]
+    """
+    return BoomwrightError(
+        phrase(
+            "a half element of {half} cannot be made of tubes for {longest}",
+            half=Quantity(half, "span"),
+            longest=Quantity(taper.longest, "span"),
+        )
+    )
 
 
 def reactance_alone(element: Element, beam: Beam, prepare: Preparer) -> float:
@@ -80,11 +88,4 @@ def reactance_alone(element: Element, beam: Beam, prepare: Preparer) -> float:
         feed=Feed(kind="split", gap=_GAP),
         wires=(),
     )
-    solution = solve_beam(
-        beam=alone,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=max(beam.band)),
-        ground=FREE_SPACE,
-        prepare=prepare,
-    )
-    return float(solution.impedance[0].imag)
+    return feed_reactance(alone, FREE_SPACE, prepare)

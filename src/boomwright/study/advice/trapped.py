@@ -8,24 +8,18 @@ import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.base.array_types import Floats
-from boomwright.base.quantity import Quantity, phrase
 from boomwright.base.records import dataclass, replace
 from boomwright.design import Targets, Wish
 from boomwright.design.improve import refit_beam
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
-from boomwright.solver import (
-    FREE_SPACE,
-    Ground,
-    Preparer,
-    prepare_run,
-    solve_beam,
-    working_detail,
-)
+from boomwright.plan.bands import Region
+from boomwright.solver import FREE_SPACE, Ground, Preparer, prepare_run
 from boomwright.study.advice.table import TaperRow, TrapRow
-from boomwright.study.advice.telescoping import SHORTEST_TIP, reactance_alone
+from boomwright.study.advice.telescoping import SHORTEST_TIP, reactance_alone, too_long
 from boomwright.study.requests import Wishes, first_guess
+from boomwright.study.shapes import feed_reactance
 
 #: what each array is searched for: gain first, and fed straight by the line on every frequency
 #: {common-practice-usual-wishes}
@@ -74,7 +68,7 @@ class _Tubes:
 
 
 def plain_arrays(
-    bands: tuple[str, str], *, elements: int, boom: float, region: int
+    bands: tuple[str, str], *, elements: int, boom: float, region: Region
 ) -> tuple[Beam, Beam]:
     """Arrays of plain tube on the same places, one for each band, that the line feeds straight.
 
@@ -128,7 +122,7 @@ def trapped_wire(
     return cut(_sought(off, place, behind, low.name))
 
 
-def _guess(band: str, elements: int, region: int) -> Beam:
+def _guess(band: str, elements: int, region: Region) -> Beam:
     wishes = Wishes(band=band, elements=max(elements, 2), region=region)
     beam = read_plan(first_guess(wishes, elements=wishes.elements, boom=None)).beams[0]
     if elements > 1:
@@ -226,14 +220,8 @@ def _sought(off: Callable[[Floats], Floats], place: float, behind: float, name: 
 def _tubes(taper: TaperRow, place: float, half: float, trap: TrapRow, frequency: float) -> _Tubes:
     """Choose the tube that carries the trap, and those beyond it."""
     if half > taper.longest:
-        raise BoomwrightError(
-            phrase(
-                "a half element of {half} cannot be made of tubes for {longest}",
-                half=Quantity(half, "span"),
-                longest=Quantity(taper.longest, "span"),
-            )
-        )
-    tubes = [TubeSection(diameter=d, length=long, wall=wall) for d, long, wall in taper.half]
+        raise too_long(half, taper)
+    tubes = taper.tubes
     starts = [0.0, *np.cumsum([tube.length for tube in tubes])[:-1]]
     before = place - 0.5 * trap.length - 2.0 * _FROM_JOINT
     number = max((n for n, start in enumerate(starts) if start <= before), default=0)
@@ -260,12 +248,4 @@ def _as(beam: Beam, band: Beam) -> Beam:
 
 
 def _feed_reactance(beam: Beam, prepare: Preparer, ground: Ground = FREE_SPACE) -> float:
-    """Reactance at the feed at the design frequency [ohm]."""
-    solution = solve_beam(
-        beam=beam.alone,
-        frequencies=np.array([beam.design_frequency]),
-        detail=working_detail(frequency=max(beam.band)),
-        ground=ground,
-        prepare=prepare,
-    )
-    return float(solution.impedance[0].imag)
+    return feed_reactance(beam.alone, ground, prepare)

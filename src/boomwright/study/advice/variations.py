@@ -81,20 +81,19 @@ def vary(
         mean(replace(plan, site=replace(plan.site, ground=ground)), dipole) - here
         for ground, dipole in zip(grounds, dipoles, strict=True)
     )
-    cuts = [mean(_cut(plan, share), asked.dipole) - here for share in (-_CUT, _CUT)]
+    cuts = [
+        replace(plan, beams=tuple(_cut_beam(beam, share) for beam in plan.beams))
+        for share in (-_CUT, _CUT)
+    ]
     return Variations(
         ground_db=(poorer, better),
-        built_db=max(abs(cut) for cut in cuts),
+        built_db=max(abs(mean(each, asked.dipole) - here) for each in cuts),
         stands_open=_stands_open(plan),
     )
 
 
-def _cut(plan: Plan, share: float) -> Plan:
-    """The plan with every element longer by a share, at its tips."""
-    return replace(plan, beams=tuple(_cut_beam(beam, share) for beam in plan.beams))
-
-
 def _cut_beam(beam: Beam, share: float) -> Beam:
+    """The beam with every element longer by a share, at its tips."""
     elements = tuple(_cut_element(each, share) for each in beam.elements)
     neighbours = tuple(_cut_beam(each, share) for each in beam.neighbours)
     return replace(beam, elements=elements, neighbours=neighbours)

@@ -9,13 +9,7 @@ from typing import Any
 from boomwright.base import BoomwrightError
 from boomwright.solver import Preparer, remembering
 from boomwright.study.advice.antennas import Antenna, Designer, DesignKey, Refused
-from boomwright.study.advice.judged import (
-    Asked,
-    Candidate,
-    Unmade,
-    judge_station,
-    look_closer,
-)
+from boomwright.study.advice.judged import Asked, Candidate, Unmade, judge_station, look_closer
 from boomwright.study.advice.keeping import Record, restored
 from boomwright.study.advice.stations import Hung, Station
 from boomwright.study.advice.variations import Dipole, Variations, vary
@@ -37,13 +31,7 @@ def _tools(asked: Asked, made: Designs) -> tuple[Designer, Preparer]:
     held = _held.get(asked.name)
     if held is None:
         prepare = remembering()
-        designer = Designer(
-            table=asked.table,
-            ground=asked.place.site.ground,
-            region=asked.region,
-            prepare=prepare,
-        )
-        held = designer, prepare
+        held = asked.designer(prepare), prepare
         _held.clear()
         _held[asked.name] = held
     designer, prepare = held

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boomwright.base import SPEED_OF_LIGHT, Notice, SolverError
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
+from boomwright.feed import Braid, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, mast_place
@@ -14,13 +14,13 @@ from boomwright.study.feed_parts.results import BraidCase
 #: the pattern shall keep within this of the beam without any braid [dB]
 WITHIN_DB = 0.1
 #: choking impedances shown besides the plan's own [ohm]
-_SHOWN = (
-    (0.0, "bypassed"),
-    (100.0, "100 ohm"),
-    (500.0, "500 ohm"),
-    (1000.0, "1 kohm"),
-    (5000.0, "5 kohm"),
-)
+_SHOWN: dict[str, complex] = {
+    "bypassed": 0.0,
+    "100 ohm": 100.0,
+    "500 ohm": 500.0,
+    "1 kohm": 1000.0,
+    "5 kohm": 5000.0,
+}
 #: braid and bare mast where the plan gives no line [m]
 _USUAL_DIAMETER = 0.010
 _USUAL_DROP = 0.10
@@ -38,23 +38,22 @@ def braid_cases(
         return (), (_SEVERAL,)
     if beam.post_line is not None:
         return (), (_ON_POST,)
-    line = plan.line
-    at = beam.elements[beam.driven_index].position if beam.upright else mast_place(plan, beam)
+    line, driven = plan.line, beam.elements[beam.driven_index]
+    at = driven.position if beam.upright else mast_place(plan, beam)
     notices = [_UPRIGHT if beam.upright else _MODEL]
     if at is None:
         places = [element.position for element in beam.elements]
         at = 0.5 * (min(places) + max(places))
         notices.append(_MAST_GUESSED)
     diameter = (coax_type(line.line_type).outer_diameter if line else 0.0) or _USUAL_DIAMETER
-    tube = beam.elements[beam.driven_index].half[0].diameter
+    tube = driven.half[0].diameter
     drop = max(_USUAL_DROP, 2.5 * tube, 2.5 * diameter)
-    along = abs(at - beam.elements[beam.driven_index].position)
+    along = abs(at - driven.position)
     # The solver holds wires over real ground from this many wavelengths up.
     above = max(_ABOVE_GROUND, 1.05 * LOWEST_WAVELENGTHS * SPEED_OF_LIGHT / beam.band[0])
-    middle = beam.height + beam.elements[beam.driven_index].corners[0][2]
-    down = middle - drop - above
-    longest = max(down, beam.wavelength / 4.0) if setting.ground.kind == "free space" else down
+    down = beam.height + driven.corners[0][2] - drop - above
     quarter = beam.wavelength / 4.0
+    longest = max(down, quarter) if setting.ground.kind == "free space" else down
     # An open wire of odd quarter waves takes up most current when it is fed at its other end.
     odd = [n * quarter - drop - along for n in range(1, 40, 2)]
     worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= longest]
@@ -84,49 +83,39 @@ def _case(
     words: Value, beam: Beam, braid: Braid, *, own: complex | None, setting: FieldSetting
 ) -> BraidCase:
     solution = solve_braid(beam=beam, braid=braid, setting=setting)
-    readings: list[tuple[str, BraidReading]] = [
-        (name, solution.reading(choke=complex(size))) for size, name in _SHOWN
-    ]
-    if own is not None:
-        readings.append(("plan's choke", solution.reading(choke=own)))
+    chokes: dict[str, complex] = _SHOWN if own is None else {**_SHOWN, "plan's choke": own}
     return BraidCase(
         words=words,
         solution=solution,
-        readings=tuple(readings),
+        readings=tuple(
+            (name, solution.reading(choke=complex(size))) for name, size in chokes.items()
+        ),
         enough=smallest_choke(solution=solution, within_db=WITHIN_DB),
     )
 
 
 _MODEL = Notice(
     code="feed.braid-model",
-    text=(
-        "The braid is a wire tied to one half of a split driven element, down boom and mast, open "
-        "at its lower end. Boom, mast, guys and a bonded earth also take part on a real tower: "
-        "choose the choke for the worst length, with margin."
-    ),
-    severity="note",
+    text="The braid is a wire tied to one half of a split driven element, down boom and mast, open "
+    "at its lower end. Boom, mast, guys and a bonded earth also take part on a real tower: "
+    "choose the choke for the worst length, with margin.",
     source="common-practice-choke",
 )
 _SEVERAL = Notice(
     code="feed.braid-several",
     text="Current on the lines' outsides: not modelled where several elements are driven. Put a "
     "choke at each of them.",
-    severity="note",
 )
 _ON_POST = Notice(
     code="feed.braid-on-post",
     text="This beam hangs on a line along the post, taken as without loss and without current on "
     "its outside. Put a choke where the line to the radio ends, and see its own beam for the rest.",
-    severity="note",
 )
 _UPRIGHT = Notice(
     code="feed.braid-upright",
-    text=(
-        "The braid is a wire tied to the radials at the foot, straight down, open at its lower "
-        "end. A metal pole, guys and a bonded earth also take part: choose the choke for the worst "
-        "length, with margin."
-    ),
-    severity="note",
+    text="The braid is a wire tied to the radials at the foot, straight down, open at its lower "
+    "end. A metal pole, guys and a bonded earth also take part: choose the choke for the worst "
+    "length, with margin.",
     source="common-practice-choke",
 )
 
@@ -141,15 +130,12 @@ def _on_ground(count: int) -> Notice:
         parts=count + 1,
         share=Quantity(1.0 / (count + 1), "share"),
     )
-    return Notice(code="feed.braid-on-ground", text=text, severity="note")
+    return Notice(code="feed.braid-on-ground", text=text)
 
 
 _MAST_GUESSED = Notice(
     code="feed.mast-guessed",
-    text=(
-        "The plan does not say where the mast holds the boom; for the outside of the line it is "
-        "taken at the middle of the boom."
-    ),
+    text="The plan does not say where the mast holds the boom; for the outside of the line it is "
+    "taken at the middle of the boom.",
     how='Write clamp = "..." under [beam.boom].',
-    severity="note",
 )

@@ -64,12 +64,7 @@ def _swr_limit(beam: Beam, line: LineResult) -> list[Notice]:
 def _choke_limit(plan: Plan, cases: tuple[BraidCase, ...]) -> list[Notice]:
     if plan.line is None or plan.line.choke is None:
         return []
-    own = [
-        (case, reading)
-        for case in cases
-        for name, reading in case.readings
-        if name == "plan's choke"
-    ]
+    own = [(case, case.own) for case in cases if case.own is not None]
     if not own:
         return []
     case, worst = max(own, key=lambda pair: pair[1].harm_db)
@@ -96,31 +91,27 @@ def _choke_limit(plan: Plan, cases: tuple[BraidCase, ...]) -> list[Notice]:
 def _gaps(plan: Plan) -> list[Notice]:
     found = []
     if plan.line is None:
-        found.append(
-            Notice(
-                code="feed.no-line",
-                text=("Line not computed, because the plan has none."),
-                how='Write [line] type = "RG-213" and length = "40 m".',
-                severity="note",
-            )
-        )
+        found.append(_NO_LINE)
     elif plan.line.choke is None:
-        found.append(
-            Notice(
-                code="feed.no-choke",
-                text=("No choke in the plan: what it stands was not computed."),
-                how="Write its impedance at the design frequency, "
-                'choke = ["2000 ohm", "1500 ohm"], under [line].',
-                severity="note",
-            )
-        )
+        found.append(_NO_CHOKE)
     if plan.transmitter is None:
-        found.append(
-            Notice(
-                code="feed.no-power",
-                text=("Voltages, currents and heat not computed, because the plan has no power."),
-                how='Write [transmitter] power = "400 W".',
-                severity="note",
-            )
-        )
+        found.append(_NO_POWER)
     return found
+
+
+_NO_LINE = Notice(
+    code="feed.no-line",
+    text="Line not computed, because the plan has none.",
+    how='Write [line] type = "RG-213" and length = "40 m".',
+)
+_NO_CHOKE = Notice(
+    code="feed.no-choke",
+    text="No choke in the plan: what it stands was not computed.",
+    how="Write its impedance at the design frequency, "
+    'choke = ["2000 ohm", "1500 ohm"], under [line].',
+)
+_NO_POWER = Notice(
+    code="feed.no-power",
+    text="Voltages, currents and heat not computed, because the plan has no power.",
+    how='Write [transmitter] power = "400 W".',
+)

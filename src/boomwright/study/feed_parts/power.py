@@ -15,6 +15,8 @@ from boomwright.feed import (
     FeedLoad,
     FieldMatch,
     FieldSetting,
+    FoldedShape,
+    GammaShape,
     HairpinShape,
     Match,
     SeriesCapacitor,
@@ -35,6 +37,12 @@ from boomwright.study.feed_parts.tries import stage_phrase
 
 #: frequencies over the band at which parts and line are read
 POINTS = 61
+#: where a match is fed, by its shape
+_PORTS: dict[type, str] = {
+    GammaShape: "rod and strap, fed end",
+    TeeShape: "rods, between their fed ends",
+    FoldedShape: "fed conductor, across its split",
+}
 
 
 def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tuple[PartRating, ...]:
@@ -53,7 +61,7 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     )
     found = [
         PartRating(
-            part=_port_words(match),
+            part=_PORTS.get(type(match.shape), "driven element, across its split"),
             peak_voltage=float(worst[0]),
             rated_voltage=0.0,
             current=max(math.sqrt(power / z.real) for z in impedances),
@@ -91,14 +99,6 @@ def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
     return at, standing_wave_ratio(seen, reference=match.reference)
 
 
-def _port_words(match: FieldMatch) -> str:
-    return {
-        "GammaShape": "rod and strap, fed end",
-        "TeeShape": "rods, between their fed ends",
-        "FoldedShape": "fed conductor, across its split",
-    }.get(type(match.shape).__name__, "driven element, across its split")
-
-
 def _with_hairpin_as_piece(
     match: FieldMatch, shape: HairpinShape, setting: FieldSetting
 ) -> tuple[FeedLoad, Match]:
@@ -121,7 +121,8 @@ def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
         each = replace(stage, capacitance=2.0 * stage.capacitance)
         part = phrase("each of two: {piece}", piece=stage_phrase(each))
     if isinstance(stage, ShuntStub) and isinstance(match.shape, HairpinShape):
-        coil = coil_for(reactance=_reactance(stage, match.frequency), frequency=match.frequency)
+        reactance = float((1.0 / complex(stage.chain(match.frequency)[1, 0])).imag)
+        coil = coil_for(reactance=reactance, frequency=match.frequency)
         words = "hairpin, current in its rods (as a coil {coil})"
         part = phrase(words, coil=Quantity(coil, "inductance"))
     share = 0.5 if tee else 1.0
@@ -133,18 +134,8 @@ def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
     )
 
 
-def _reactance(stub: ShuntStub, frequency: float) -> float:
-    admittance = complex(stub.chain(frequency)[1, 0])
-    return float((1.0 / admittance).imag)
-
-
 def read_feed_line(
-    match: FieldMatch,
-    *,
-    line: CoaxType,
-    length: float,
-    power: float | None,
-    duty_factor: float,
+    match: FieldMatch, *, line: CoaxType, length: float, power: float | None, duty_factor: float
 ) -> LineResult:
     """Follow the line from the feed to the radio.
 

@@ -138,6 +138,11 @@ class BraidCase:
         """Where the line runs."""
         return self.solution.braid
 
+    @property
+    def own(self) -> BraidReading | None:
+        """What the plan's choke leaves; None without one."""
+        return dict(self.readings).get("plan's choke")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChokeWork:

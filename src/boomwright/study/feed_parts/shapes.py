@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any, Literal
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, listed, phrase
@@ -78,7 +79,6 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
                 "{said}. Write rod_diameter and rod_spacing into the feed.",
                 said=listed(said, between=" and "),
             ),
-            severity="note",
             source="common-practice-rod-spacing",
         ),
     )
@@ -97,41 +97,21 @@ def propose(
     feed = beam.feed
     diameter, spacing = rod_sizes(beam)
     balun = feed.balun or 1.0
+    given: dict[str, Any] = {"beam": beam, "spacing": spacing, "setting": setting}
     if feed.kind == "gamma":
-        return solve_gamma(
-            beam=beam,
-            rod_diameter=diameter,
-            spacing=spacing,
-            reference=reference,
-            setting=setting,
-        )
+        return solve_gamma(**given, rod_diameter=diameter, reference=reference)
     if feed.kind == "tee":
-        return solve_tee(
-            beam=beam,
-            rod_diameter=diameter,
-            spacing=spacing,
-            gap=feed.gap,
-            reference=reference,
-            setting=setting,
-        )
+        return solve_tee(**given, rod_diameter=diameter, gap=feed.gap, reference=reference)
     if feed.kind == "folded":
         return solve_folded(
-            beam=beam,
+            **given,
             conductor_diameter=diameter,
-            spacing=spacing,
             gap=feed.gap,
             reference=reference,
             balun_ratio=balun,
-            setting=setting,
         )
     if feed.kind == "hairpin":
-        found = solve_hairpin(
-            beam=beam,
-            rod_diameter=diameter,
-            spacing=spacing,
-            reference=reference * balun,
-            setting=setting,
-        )
+        found = solve_hairpin(**given, rod_diameter=diameter, reference=reference * balun)
         return found if balun == 1.0 else _behind_balun(found, beam, reference, setting)
     speed = feed.velocity_factor or velocity_factor or _USUAL_VELOCITY_FACTOR
     return solve_behind_split(
@@ -159,27 +139,19 @@ def _behind_balun(
 
 
 def _designer(beam: Beam, *, reference: float, speed: float) -> Callable[[FeedLoad], Match]:
-    feed, frequency = beam.feed, beam.design_frequency
+    feed = beam.feed
+    given: dict[str, Any] = {"frequency": beam.design_frequency, "reference": reference}
 
     def design(load: FeedLoad) -> Match:
         if feed.kind == "quarter-wave":
-            return design_quarter_wave(
-                load=load, frequency=frequency, velocity_factor=speed, reference=reference
-            )
+            return design_quarter_wave(load=load, velocity_factor=speed, **given)
         if feed.kind == "stub":
-            return design_single_stub(
-                load=load,
-                frequency=frequency,
-                end="open" if feed.stub_end == "open" else "short",
-                velocity_factor=speed,
-                reference=reference,
-            )[0]
+            end: Literal["open", "short"] = "open" if feed.stub_end == "open" else "short"
+            return design_single_stub(load=load, end=end, velocity_factor=speed, **given)[0]
         if feed.kind == "L-section":
-            found = design_l_sections(load=load, frequency=frequency, reference=reference)
+            found = design_l_sections(load=load, **given)
             return next((each for each in found if at_antenna(each) == feed.at_antenna), found[0])
-        return design_split_with_balun(
-            load=load, frequency=frequency, reference=reference, ratio=feed.balun or 1.0
-        )
+        return design_split_with_balun(load=load, ratio=feed.balun or 1.0, **given)
 
     return design
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -16,7 +16,6 @@ from boomwright.feed import (
     LineSection,
     Match,
     RodGeometry,
-    RodMatch,
     SeriesCapacitor,
     SeriesInductor,
     ShuntCapacitor,
@@ -62,53 +61,37 @@ def circuit_tries(
     driven = beam.elements[beam.driven_index]
     given: dict[str, Any] = {"load": load, "frequency": at, "reference": reference}
 
-    def geometry() -> RodGeometry:
-        return RodGeometry(
-            element_diameter=driven.half[0].diameter, rod_diameter=diameter, spacing=spacing
-        )
+    def rods_beside() -> dict[str, Any]:
+        tube = driven.half[0].diameter
+        geometry = RodGeometry(element_diameter=tube, rod_diameter=diameter, spacing=spacing)
+        return {**given, "geometry": geometry}
 
-    def stubs() -> tuple[Match, ...]:
-        return tuple(
-            min(
-                design_single_stub(**given, end=end, velocity_factor=velocity_factor),
-                key=lambda match: _worst(beam, match, load),
-            )
-            for end in ("short", "open")
-        )
+    def stub(end: Literal["short", "open"]) -> Match:
+        found = design_single_stub(**given, end=end, velocity_factor=velocity_factor)
+        return min(found, key=lambda match: _swr(beam, match, load)[1])
 
-    designs: tuple[tuple[str, Callable[[], tuple[Match, ...]]], ...] = (
-        ("split element with balun 1:1", lambda: (design_split_with_balun(**given),)),
-        ("split element with balun 4:1", lambda: (design_split_with_balun(**given, ratio=4.0),)),
-        (
-            "hairpin",
-            lambda: (design_hairpin(**given, spacing=spacing, diameter=diameter).match,),
-        ),
-        ("gamma", lambda: (_rods(design_gamma(**given, geometry=geometry())),)),
-        ("tee", lambda: (_rods(design_tee(**given, geometry=geometry())),)),
-        (
-            "folded element",
-            lambda: (
-                design_folded_element(**given, geometry=geometry(), half_length=driven.half_length),
-            ),
-        ),
-        (
-            "quarter-wave section",
-            lambda: (design_quarter_wave(**given, velocity_factor=velocity_factor),),
-        ),
-        ("stub", stubs),
-        ("L-section", lambda: design_l_sections(**given)),
-    )
+    designs: dict[str, Callable[[], Sequence[Match]]] = {
+        "split element with balun 1:1": lambda: [design_split_with_balun(**given)],
+        "split element with balun 4:1": lambda: [design_split_with_balun(**given, ratio=4.0)],
+        "hairpin": lambda: [design_hairpin(**given, spacing=spacing, diameter=diameter).match],
+        "gamma": lambda: [design_gamma(**rods_beside()).match],
+        "tee": lambda: [design_tee(**rods_beside()).match],
+        "folded element": lambda: [
+            design_folded_element(**rods_beside(), half_length=driven.half_length)
+        ],
+        "quarter-wave section": lambda: [
+            design_quarter_wave(**given, velocity_factor=velocity_factor)
+        ],
+        "stub": lambda: [stub("short"), stub("open")],
+        "L-section": lambda: design_l_sections(**given),
+    }
     found: list[CircuitTry] = []
-    for kind, design in designs:
+    for kind, design in designs.items():
         try:
             found += [_tried(beam, kind, match, load) for match in design()]
         except BoomwrightError as refusal:
             found.append(CircuitTry(kind=kind, match=None, refusal=refusal.why))
     return tuple(found)
-
-
-def _rods(design: RodMatch) -> Match:
-    return design.match
 
 
 def _swr(beam: Beam, match: Match, load: FeedLoad) -> tuple[float, float]:
@@ -128,22 +111,10 @@ def _swr(beam: Beam, match: Match, load: FeedLoad) -> tuple[float, float]:
     return here, float(max(over.max(), here))
 
 
-def _worst(beam: Beam, match: Match, load: FeedLoad) -> float:
-    return _swr(beam, match, load)[1]
-
-
 def _tried(beam: Beam, kind: str, match: Match, load: FeedLoad) -> CircuitTry:
     here, worst = _swr(beam, match, load)
-    component = at_antenna(match)
-    name = f"L-section, {component} at the antenna" if kind == "L-section" else kind
-    if kind == "stub":
-        name = match.kind
-    return CircuitTry(
-        kind=name,
-        match=match,
-        swr_design=here,
-        swr_worst=worst,
-    )
+    names = {"L-section": f"L-section, {at_antenna(match)} at the antenna", "stub": match.kind}
+    return CircuitTry(kind=names.get(kind, kind), match=match, swr_design=here, swr_worst=worst)
 
 
 def stage_phrase(stage: Stage) -> Value:

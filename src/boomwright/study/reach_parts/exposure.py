@@ -18,6 +18,7 @@ from boomwright.plan.resolve import average_power_told, average_transmitter_powe
 from boomwright.plan.resolve.places import turned
 from boomwright.solver import Preparer
 from boomwright.study.reach_parts.results import ExposureReading, LimitDistance
+from boomwright.study.reach_parts.terrain_grid import between
 
 #: height at which fields around the station are drawn: a tall person's head [m]
 HEAD_HEIGHT = 2.0
@@ -171,13 +172,7 @@ def distances_around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float
             turn = math.radians(side * angle)
             x = (along * math.cos(turn) - level.across[0]) / step
             y = (along * math.sin(turn) - level.up[0]) / step
-            column = np.clip(x.astype(int), 0, len(level.across) - 2)
-            row = np.clip(y.astype(int), 0, len(level.up) - 2)
-            u, v = x - column, y - row
-            share = (1.0 - v) * (
-                (1.0 - u) * filled[row, column] + u * filled[row, column + 1]
-            ) + v * ((1.0 - u) * filled[row + 1, column] + u * filled[row + 1, column + 1])
-            sides.append(_last_crossing(along, share))
+            sides.append(_last_crossing(along, between(filled, y, x)))
         found.append((angle, max(sides)))
     return tuple(found)
 

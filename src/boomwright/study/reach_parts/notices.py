@@ -29,24 +29,20 @@ def reach_notices(
         Notice(
             code="reach.ground-typical",
             severity="doubt",
-            text=(
-                "Ground constants are typical of a class; a real site lies within about a factor "
-                "of three either way, which moves the lowest lobes by some decibels over poor "
-                "ground. The ground is taken as flat unless a terrain profile is given."
-            ),
+            text="Ground constants are typical of a class; a real site lies within about a factor "
+            "of three either way, which moves the lowest lobes by some decibels over poor "
+            "ground. The ground is taken as flat unless a terrain profile is given.",
             source="itu-p527",
         ),
         Notice(
             code="reach.layers",
-            text=(
-                "Hop angles are mirror geometry for a range of layer heights. They do not say "
-                "whether a layer reflects on that frequency at that hour."
-            ),
+            text="Hop angles are mirror geometry for a range of layer heights. They do not say "
+            "whether a layer reflects on that frequency at that hour.",
             source="itu-p533",
         ),
         *_missing(plan),
         *_unread(plan),
-        *_beside(plan),
+        *([_ALONE] if any(beam.neighbours or beam.conductors for beam in plan.beams) else ()),
         *dict.fromkeys(
             notice for each in bands for notice in fires_behind(beam=each.beam, cut=each.cut)
         ),
@@ -56,9 +52,13 @@ def reach_notices(
     notices += dict.fromkeys(terrain)
     if stack is not None:
         notices += _stack(stack)
-    notices += [_exceeded(check) for each in bands for check in _over(each)]
-    notices.append(_caution())
-    return tuple(notices)
+    notices += [
+        _exceeded(check)
+        for each in bands
+        for check in (each.exposure.checks if each.exposure else ())
+        if check.applies and check.governing > 1.0
+    ]
+    return (*notices, _CAUTION)
 
 
 def _unread(plan: Plan) -> list[Notice]:
@@ -104,114 +104,93 @@ def _first_named(names: Sequence[str]) -> str:
     return ", ".join(names[:_MOST_NAMED]) + more
 
 
-def _beside(plan: Plan) -> list[Notice]:
-    if not any(beam.neighbours or beam.conductors for beam in plan.beams):
-        return []
-    return [
-        Notice(
-            code="reach.heights-alone",
-            text=(
-                "Lobes against height are those of each beam by itself. Patterns at the planned "
-                "heights have everything on the mast in them."
-            ),
-        )
-    ]
+_ALONE = Notice(
+    code="reach.heights-alone",
+    text="Lobes against height are those of each beam by itself. Patterns at the planned heights "
+    "have everything on the mast in them.",
+)
 
 
 def _zones(beams: tuple[BeamReach, ...]) -> list[Notice]:
     """Doubts about ground that changes with the distance."""
-    notices = []
-    if any(each.scan.far_ground is not None for each in beams):
-        notices.append(
-            Notice(
-                code="reach.ground-zones",
-                severity="doubt",
-                text=(
-                    "Where the ground changes, each zone counts with its part of the Kirchhoff "
-                    "integral over the ground, averaged over borders up to 15 % nearer and "
-                    "farther because no border is a straight line. It is taken across the heading "
-                    "and at that distance in every direction; a step down at a border does not "
-                    "bend the wave. Near the elevation of a border allow about 1 dB."
-                ),
-                source="itu-p526",
-            )
-        )
-    if any(each.scan.far_ground is not None and each.terrain is not None for each in beams):
-        notices.append(
-            Notice(
-                code="reach.terrain-one-ground",
-                severity="doubt",
-                text=(
-                    "Over the terrain profile the ground at the mast is taken everywhere; the "
-                    "grounds further out count only in the figures over flat ground."
-                ),
-            )
-        )
+    zoned = [each for each in beams if each.scan.far_ground is not None]
+    notices = [_ZONES] if zoned else []
+    if any(each.terrain is not None for each in zoned):
+        notices.append(_ONE_GROUND)
     return notices
+
+
+_ZONES = Notice(
+    code="reach.ground-zones",
+    severity="doubt",
+    text="Where the ground changes, each zone counts with its part of the Kirchhoff integral over "
+    "the ground, averaged over borders up to 15 % nearer and farther because no border is a "
+    "straight line. It is taken across the heading and at that distance in every direction; a step "
+    "down at a border does not bend the wave. Near the elevation of a border allow about 1 dB.",
+    source="itu-p526",
+)
+_ONE_GROUND = Notice(
+    code="reach.terrain-one-ground",
+    severity="doubt",
+    text="Over the terrain profile the ground at the mast is taken everywhere; the grounds further "
+    "out count only in the figures over flat ground.",
+)
 
 
 def _missing(plan: Plan) -> list[Notice]:
     lacking = []
     if plan.transmitter is None:
-        lacking.append(
-            ("reach.no-transmitter", "fields where people are", '[transmitter] power = "400 W"')
-        )
+        lacking.append("transmitter")
     elif plan.permits is None or not plan.permits.exposure:
-        lacking.append(
-            (
-                "reach.no-place",
-                "places with people, whose fields are compared with the limits",
-                "[[permits.exposure]] with place, distance and height",
-            )
-        )
+        lacking.append("place")
     if plan.site.latitude is None:
-        lacking.append(("reach.no-position", "map and paths", '[site] position = "52.2 N, 0.1 E"'))
+        lacking.append("position")
     elif plan.reach is None or not plan.reach.target:
-        lacking.append(
-            ("reach.no-target", "paths", "[[reach.target]] with a name and a position or locator")
-        )
+        lacking.append("target")
     if plan.reach is not None and plan.reach.ring and len(plan.beams) < 2:
-        lacking.append(("reach.no-ring", "beams against each other on a ring", "a second beam"))
+        lacking.append("ring")
     return [
         Notice(
-            code=code,
-            severity="note",
-            text=f"Not computed, because the plan does not say: {what}.",
-            how=f"Add {entry}.",
+            code=f"reach.no-{each}",
+            text=f"Not computed, because the plan does not say: {_LACKING[each][0]}.",
+            how=f"Add {_LACKING[each][1]}.",
         )
-        for code, what, entry in lacking
+        for each in lacking
     ]
 
 
-def _over(each: BeamReach) -> list[LimitCheck]:
-    checks = each.exposure.checks if each.exposure else ()
-    return [check for check in checks if check.applies and check.governing > 1.0]
+#: what is not computed without it, and what says it
+_LACKING = {
+    "transmitter": ("fields where people are", '[transmitter] power = "400 W"'),
+    "place": (
+        "places with people, whose fields are compared with the limits",
+        "[[permits.exposure]] with place, distance and height",
+    ),
+    "position": ("map and paths", '[site] position = "52.2 N, 0.1 E"'),
+    "target": ("paths", "[[reach.target]] with a name and a position or locator"),
+    "ring": ("beams against each other on a ring", "a second beam"),
+}
 
 
 def _exceeded(check: LimitCheck) -> Notice:
     return Notice(
         code="reach.exposure-exceeded",
         severity="limit",
-        text=(
-            f"Exposure at {check.place.place}: over {check.limit.standard}, {check.limit.group}, "
-            f"by the {check.method}. Keep people further away, lower the power, raise the "
-            "antenna or shorten the transmissions, then compute again."
-        ),
+        text=f"Exposure at {check.place.place}: over {check.limit.standard}, {check.limit.group}, "
+        f"by the {check.method}. Keep people further away, lower the power, raise the "
+        "antenna or shorten the transmissions, then compute again.",
         value=f"{100.0 * check.governing:.0f} % of the limit",
         limit="100 %",
         source=check.limit.source,
     )
 
 
-def _caution() -> Notice:
-    return Notice(
-        code="reach.exposure-caution",
-        severity="caution",
-        text=(
-            "Computed fields hold for the stated power, duty, height and heading over flat ground, "
-            "without houses, fences, gutters and wiring, which can raise them; touching metal can "
-            "burn below every limit. Line loss is not taken off. People with implants need more "
-            "care. The rules of your country and its authority decide; measure where in doubt."
-        ),
-        source="oet-65",
-    )
+_CAUTION = Notice(
+    code="reach.exposure-caution",
+    severity="caution",
+    text="Computed fields hold for the stated power, duty, height and heading over flat ground, "
+    "without houses, fences, gutters and wiring, which can raise them; touching metal can "
+    "burn below every limit. Line loss is not taken off. People with implants need more "
+    "care. The rules of your country and its authority decide; measure where in doubt.",
+    source="oet-65",
+)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import permutations
+from typing import Any
 
 import numpy as np
 
@@ -31,31 +33,23 @@ def read_stack(
     """
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))
     frequency = ordered[-1].design_frequency
-    ground, far = plan.site.ground, ground_zones(plan)
+    far = ground_zones(plan)
     beside, wires = _beside(plan, ordered), _conductors(ordered)
-    stack = reach.solve_stack(
-        beams=ordered,
-        beside=beside,
-        conductors=wires,
-        ground=ground,
-        frequency=frequency,
-        prepare=prepare,
-    )
+    tower: dict[str, Any] = {
+        "beams": ordered,
+        "beside": beside,
+        "conductors": wires,
+        "ground": plan.site.ground,
+        "frequency": frequency,
+        "prepare": prepare,
+    }
+    stack = reach.solve_stack(**tower)
+    names = [beam.name for beam in ordered]
     readings = [
         reach.feed_stack(stack, feeding=feeding)
-        for feeding in reach.usual_feedings(
-            count=len(ordered), names=[beam.name for beam in ordered]
-        )
+        for feeding in reach.usual_feedings(count=len(names), names=names)
     ]
-    gain = reach.stacking_gain(
-        beams=ordered,
-        beside=beside,
-        conductors=wires,
-        ground=ground,
-        frequency=frequency,
-        far_ground=far,
-        prepare=prepare,
-    )
+    gain = reach.stacking_gain(**tower, far_ground=far)
     phases: tuple[reach.PhaseScan, ...] = ()
     spacings: tuple[reach.SpacingScan, ...] = ()
     if len(ordered) == 2:
@@ -64,17 +58,7 @@ def read_stack(
             reach.scan_phase(stack, elevation_deg=each, far_ground=far) for each in angles
         )
         tried = _clear_heights(ordered, beside, wires)
-        spacings = reach.scan_spacing(
-            beams=ordered,
-            beside=beside,
-            conductors=wires,
-            ground=ground,
-            frequency=frequency,
-            elevations_deg=angles,
-            heights=tried,
-            far_ground=far,
-            prepare=prepare,
-        )
+        spacings = reach.scan_spacing(**tower, elevations_deg=angles, heights=tried, far_ground=far)
     return StackResult(
         beams=ordered,
         beside=beside,
@@ -185,26 +169,24 @@ def read_isolation(plan: Plan, *, prepare: Preparer) -> tuple[Isolation, ...]:
     """Compute the isolation between every two beams of a plan, each way."""
     found = []
     power = plan.transmitter.power if plan.transmitter else None
-    for sender in plan.beams:
-        for receiver in plan.beams:
-            if sender is receiver:
-                continue
-            stack = reach.solve_stack(
-                beams=(sender, receiver),
-                beside=_beside(plan, (sender, receiver)),
-                conductors=_conductors((sender, receiver)),
-                ground=plan.site.ground,
+    for pair in permutations(plan.beams, 2):
+        sender, receiver = pair
+        stack = reach.solve_stack(
+            beams=pair,
+            beside=_beside(plan, pair),
+            conductors=_conductors(pair),
+            ground=plan.site.ground,
+            frequency=sender.design_frequency,
+            prepare=prepare,
+        )
+        decibels = float(reach.isolation_db(stack, reference=_LINE)[0, 1])
+        found.append(
+            Isolation(
+                sender=sender.name,
+                receiver=receiver.name,
                 frequency=sender.design_frequency,
-                prepare=prepare,
+                decibels=decibels,
+                received=None if power is None else power * 10.0 ** (-decibels / 10.0),
             )
-            decibels = float(reach.isolation_db(stack, reference=_LINE)[0, 1])
-            found.append(
-                Isolation(
-                    sender=sender.name,
-                    receiver=receiver.name,
-                    frequency=sender.design_frequency,
-                    decibels=decibels,
-                    received=None if power is None else power * 10.0 ** (-decibels / 10.0),
-                )
-            )
+        )
     return tuple(found)

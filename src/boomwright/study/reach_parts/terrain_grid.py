@@ -52,7 +52,7 @@ def profile_from_grid(
     if ends < 2:
         msg = f"terrain file {shown}: the mast is not on this grid; choose the tile it is on"
         raise BoomwrightError(msg)
-    found = _between(heights, row[:ends], column[:ends])
+    found = between(heights, row[:ends], column[:ends])
     if not np.isfinite(found).all():
         msg = f"terrain file {shown}: heights are missing along the heading; fill the gaps"
         raise BoomwrightError(msg)
@@ -116,12 +116,16 @@ def _refuse_tags(tags: dict[int, Any], shape: tuple[int, ...]) -> None:
         )
 
 
-def _between(heights: Floats, row: Floats, column: Floats) -> Floats:
-    """Heights between the middles of cells, straight in both directions."""
-    top = np.clip(np.floor(row).astype(int), 0, heights.shape[0] - 2)
-    left = np.clip(np.floor(column).astype(int), 0, heights.shape[1] - 2)
+def between(grid: Floats, row: Floats, column: Floats) -> Floats:
+    """Read a grid between its points, straight in both directions [unit of the grid] (n,).
+
+    Args:
+        row, column: places, counted from its first point (n,)
+    """
+    top = np.clip(np.floor(row).astype(int), 0, grid.shape[0] - 2)
+    left = np.clip(np.floor(column).astype(int), 0, grid.shape[1] - 2)
     down, across = row - top, column - left
-    upper = heights[top, left] * (1 - across) + heights[top, left + 1] * across
-    lower = heights[top + 1, left] * (1 - across) + heights[top + 1, left + 1] * across
+    upper = grid[top, left] * (1 - across) + grid[top, left + 1] * across
+    lower = grid[top + 1, left] * (1 - across) + grid[top + 1, left + 1] * across
     result: Floats = upper * (1 - down) + lower * down
     return result

@@ -49,7 +49,7 @@ def measured_line(
             installation=installation, sweeps=tuple(sweeps), reading=None, notices=()
         )
     ends = {
-        key: load_sweep(
+        f"{key}_end": load_sweep(
             name, files=files, reference=measured.reference, place=f"measured.line.{key}"
         )
         for key, name in (
@@ -59,19 +59,17 @@ def measured_line(
         )
         if name
     }
-    reading = read_open_and_short(open_end=ends["open"], short_end=ends["short"])
+    reading = read_open_and_short(open_end=ends["open_end"], short_end=ends["short_end"])
     doubts = _other_line(reading, line.impedance)
-    if "load" in ends:
-        opened, shorted, loaded = ends["open"], ends["short"], ends["load"]
-        terms = error_terms(open_end=opened, short_end=shorted, load_end=loaded)
-        checks = check_calibration(open_end=opened, short_end=shorted, load_end=loaded)
+    if "load_end" in ends:
+        terms, checks = error_terms(**ends), check_calibration(**ends)
         return MeasuredLine(
             installation=replace(installation, line=None, line_length=0.0),
             sweeps=tuple(corrected(sweep=each, terms=terms) for each in sweeps),
             reading=reading,
             notices=(*doubts, *checks),
         )
-    middle = float(np.mean(ends["open"].frequencies))
+    middle = float(np.mean(ends["open_end"].frequencies))
     gamma, _ = line.propagation(frequency=middle)
     length = reading.electrical_length * line.velocity_factor
     nominal = _DB_PER_NEPER * gamma.real * length
