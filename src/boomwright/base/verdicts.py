@@ -43,9 +43,8 @@ class Finding:
 class PlanVerdict:
     """The one verdict of a plan."""
 
-    findings: tuple[
-        Finding, ...
-    ]  #: what counts, worst first and all of money last: standing questions are left out
+    #: what counts, worst first and all of money last: standing questions are left out
+    findings: tuple[Finding, ...]
 
     @property
     def word(self) -> VerdictWord:

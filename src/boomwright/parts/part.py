@@ -45,9 +45,8 @@ class Hole:
     way: str = ""  #: how the drill is held to the piece, and what it goes through
     #: how far its screw stands out, head below and nut above; 0 where another piece has it [m] (2,)
     proud: tuple[float, float] = (0.0, 0.0)
-    level: bool = (
-        False  #: whether its screw lies level, square to the piece; else it stands upright
-    )
+    #: whether its screw lies level, square to the piece; else it stands upright
+    level: bool = False
 
     @property
     def count(self) -> int:

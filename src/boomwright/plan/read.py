@@ -142,9 +142,7 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
         text: TOML without byte order mark
 
     Returns:
-        tables, lists and values as written; shared with others who parse the text, so that
-        nobody changes
-            it
+        values as written; shared with others who parse the text, so that nobody changes it
 
     Raises:
         PlanError: no TOML, or nested too deep

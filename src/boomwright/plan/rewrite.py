@@ -21,10 +21,9 @@ def rewrite(text: str, edits: Mapping[str, Any]) -> str:
     """Change single values of a plan text and leave all else to the letter.
 
     Args:
-        edits: place, such as ``beam[0].element[1].at``, to new value: a text is written as it
-            is, a number
-            is SI and gets a unit, a mapping at the index after the last appends a table, None
-            removes [SI]
+        edits: place, such as ``beam[0].element[1].at``, to new value: a text is written as it is, a
+            number is SI and gets a unit, a mapping at the index after the last appends a table,
+            None removes [SI]
     """
     work = PlanText(text)
     paths = {name: parse_path(name) for name in edits}

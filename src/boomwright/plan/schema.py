@@ -10,10 +10,8 @@ from boomwright.plan.tables.root import PLAN_VERSION, ROOT
 def plan_schema() -> dict[str, Any]:
     """Describe the plan file as JSON Schema, draft 2020-12 {json-schema-2020-12}.
 
-    Returns:
-        schema; it knows keys, types, units and lists, while what holds between fields
-        (overlaps, one driven
-            element) only ``read_plan`` checks
+    It knows keys, types, units and lists, while what holds between fields (overlaps, one driven
+    element) only ``read_plan`` checks.
     """
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",

@@ -118,8 +118,7 @@ def matched_points(
 
     Returns:
         the same figures with the other ratio and its band, where the circuit equations are good
-        enough;
-            else all as it was (n,)
+        enough; else all as it was (n,)
     """
     quick = beam.feed.kind in QUICK_MATCHES or beam.feed.balun is not None
     stages = feed_stages(beam) if quick and beam.feed.kind != "folded" else None
