@@ -23,10 +23,6 @@ def bare_length(length: float, *, system: UnitSystem) -> str:
     return written.removesuffix(" mm") if system == "metric" else written
 
 
-def _slash(x: float, y: float, *, palette: Palette) -> str:
-    return line(x - 2.5, y + 2.5, x + 2.5, y - 2.5, **pen(palette.ink, "0.9"))
-
-
 def _row(
     wished: list[float], contents: list[str], palette: Palette, *, y: float, level: bool
 ) -> tuple[list[str], float]:
@@ -97,7 +93,7 @@ def boom_dimensions(
             for (a, b), gap in zip(pairwise(xs), gaps, strict=True)
         )
         made.append(line(xs[0], y, xs[-1], y, **pen(palette.ink, "0.7")))
-        made += [_slash(x, y, palette=palette) for x in xs]
+        made += [line(x - 2.5, y + 2.5, x + 2.5, y - 2.5, **pen(palette.ink, "0.9")) for x in xs]
         made.append(text(xs[-1] + 12.0, y, "spacing", fill=palette.quiet, size=_SIZE))
         drawn, y = _row(centres, gaps, palette, y=y, level=inside)
         made += drawn

@@ -74,18 +74,14 @@ def _way(parts: Iterable[Part], frame: PlanFrame) -> str:
     )  # fmt: skip
 
 
-def _shapes(parts: Iterable[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+def _shapes(parts: Iterable[Part], frame: PlanFrame, palette: Palette) -> Iterator[str]:
     """Plates, boxes, rods and the like as they are seen from above, to scale."""
-    made = []
     for part in parts:
         for solid in part.solids:
             corners = from_above(solid)
             way = path_data([frame.x(x) for x, _ in corners], [frame.y(y) for _, y in corners])
-            made.append(
-                tag("path", d=f"{way} Z", fill=palette.paper, **pen(palette.ink, "0.8"),
-                    data_part=part.role.replace(" ", "-"))
-            )  # fmt: skip
-    return made
+            yield tag("path", d=f"{way} Z", fill=palette.paper, **pen(palette.ink, "0.8"),
+                      data_part=part.role.replace(" ", "-"))  # fmt: skip
 
 
 def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
@@ -179,7 +175,9 @@ def _element_group(
         tubes = [_tube(bar, fill=fill, frame=frame, palette=palette)
                  for bar in sorted(bars, key=lambda bar: bar.diameter)]  # fmt: skip
         held = [part for part in parts if part.group == mount_group(place)]
-        plates = _shapes((part for part in held if part.role == "element plate"), frame, palette)
+        plates = list(
+            _shapes((part for part in held if part.role == "element plate"), frame, palette)
+        )
         items = [grip, *plates, *tubes]
     driven = element.role == "driven"
     if driven:
@@ -243,7 +241,9 @@ def _fitting(
     return [""] * len(lengths)
 
 
-def _length_marks(beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem) -> list[str]:
+def _length_marks(
+    beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem
+) -> Iterator[str]:
     """Half and full lengths beside the elements, or nothing where they do not all fit."""
     xs = sorted(frame.x(element.position) for element in beam.elements)
     halves = [element.half_length for element in beam.elements]
@@ -255,34 +255,30 @@ def _length_marks(beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSy
         or not (all(upper) and all(lower))
         or min(map(sub, xs[1:], xs), default=math.inf) < 19.0
     ):
-        return []
+        return
     stroke = pen(palette.quiet, "0.7")
-    made = []
     for element, half, above, below in zip(beam.elements, halves, upper, lower, strict=True):
         x = frame.x(element.position)
         gap = min((other - x for other in xs if other > x + 1e-6), default=math.inf)
         offset = 12.0 if gap < 30.0 else 19.0
         tip = frame.y(half)
         for content, across in ((above, 0.5 * half), (below, -0.5 * half)):
-            made.append(
-                text(
-                    x + offset,
-                    frame.y(across),
-                    content,
-                    fill=palette.quiet,
-                    anchor="middle",
-                    upright=True,
-                )
+            yield text(
+                x + offset,
+                frame.y(across),
+                content,
+                fill=palette.quiet,
+                anchor="middle",
+                upright=True,
             )
         if gap >= 30.0:
             side = x + 11.0
-            made.append(line(side, frame.y(0.0), side, tip, **stroke))
-            made.append(line(x + 5.0, tip, side + 3.0, tip, **stroke))
-            made += [
+            yield line(side, frame.y(0.0), side, tip, **stroke)
+            yield line(x + 5.0, tip, side + 3.0, tip, **stroke)
+            yield from [
                 line(side - 2.5, end + 2.5, side + 2.5, end - 2.5, **stroke)
                 for end in (tip, frame.y(0.0))
             ]
-    return made
 
 
 def _on_hub(beam: Beam) -> bool:
@@ -328,14 +324,12 @@ def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palet
     ]
 
 
-def _wires(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
-    made = []
+def _wires(beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> Iterator[str]:
     for i, wire in enumerate(beam.wires):
         drawn = tag("path", d=_way((part for part in parts if part.mark == f"W{i + 1}"), frame),
                     fill="none", **pen(palette.series[0], "1.6"),
                     stroke_linejoin="round")  # fmt: skip
-        made.append(group([drawn], title=f"wire {wire.name}", data_wire=i, data_name=wire.name))
-    return made
+        yield group([drawn], title=f"wire {wire.name}", data_wire=i, data_name=wire.name)
 
 
 def _held_by(beam: Beam, station: Assembly, parts: Sequence[Part]) -> list[Part]:
@@ -408,7 +402,7 @@ def plan_view(
     body += _strung(parts, frame=frame, palette=palette)
     body += _hub(parts, frame=frame, palette=palette)
     body += _role_labels(beam, frame, palette)
-    lengths = _length_marks(beam, frame, palette, system)
+    lengths = list(_length_marks(beam, frame, palette, system))
     body += lengths
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,

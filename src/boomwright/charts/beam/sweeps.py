@@ -66,7 +66,7 @@ def _held(place: float, frame: Panel, *, half: float) -> float:
     return min(max(place, frame.x.start + half), frame.x.end - half)
 
 
-def _band_labels(frame: Panel, readings: BeamReadings, palette: Palette) -> list[str]:
+def _band_labels(frame: Panel, readings: BeamReadings, palette: Palette) -> Iterator[str]:
     """Name the band and the design frequency above the panel, as far as there is room."""
     beam, y = readings.beam, frame.y.end - 10.0
     low, high = (edge / 1e6 for edge in beam.band)
@@ -80,15 +80,13 @@ def _band_labels(frame: Panel, readings: BeamReadings, palette: Palette) -> list
     if left > right:
         whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
         middle = _held(frame.x(0.5 * (low + high)), frame, half=0.5 * text_width(whole, size=10.0))
-        return [text(middle, y, whole, fill=quiet, anchor="middle")]
-    made = [
-        text(frame.x(low), y, first, fill=quiet),
-        text(frame.x(high), y, last, fill=quiet, anchor="end"),
-    ]
+        yield text(middle, y, whole, fill=quiet, anchor="middle")
+        return
+    yield text(frame.x(low), y, first, fill=quiet)
+    yield text(frame.x(high), y, last, fill=quiet, anchor="end")
     if frame.x.start <= frame.x(design) <= frame.x.end:
         place = min(max(frame.x(design), left), right)
-        made.append(text(place, y, name, fill=palette.accent, anchor="middle"))
-    return made
+        yield text(place, y, name, fill=palette.accent, anchor="middle")
 
 
 def _value_range(series: Sequence[_Series], *, least: float | None = None) -> tuple[float, float]:
@@ -134,7 +132,7 @@ def _chart(
 ) -> str:
     room = (height - _TOP - 40.0 - _GAP * (len(rows) - 1)) / len(rows)
     x_range = _frequency_range(readings)
-    body = []
+    body: list[str] = []
     for i, (y_label, series, y_range) in enumerate(rows):
         top = _TOP + i * (room + _GAP)
         frame = panel(

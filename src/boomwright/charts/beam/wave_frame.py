@@ -83,7 +83,7 @@ def wave_frame(
     marks = [*_elements(picture, plane, axes, unit, palette)]
     dials: list[str] = []
     if level:
-        dials = _dials(picture, axes, unit, palette, top)
+        dials = list(_dials(picture, axes, unit, palette, top))
     else:
         marks += _lobe_rays(picture, plane, axes, unit, palette)
     full = full_colour(picture)
@@ -171,7 +171,7 @@ def _spread(places: Sequence[float], gap: float, low: float, high: float) -> lis
 
 def _dials(
     picture: WavePicture, axes: Panel, unit: float, palette: Palette, top: float
-) -> list[str]:
+) -> Iterator[str]:
     """One dial an element: length of the hand its current, its angle the phase."""
     shares = [share for share in picture.shares if share.role != "wires"]
     largest = max(abs(share.current) for share in shares)
@@ -186,7 +186,6 @@ def _dials(
         spread = wanted
     places = _spread(spread, gap, axes.x.start + _DIAL, axes.x.end - _DIAL)
     y = top - 36.0
-    made = []
     for place, own, index in zip(places, wanted, order, strict=True):
         share = shares[index]
         colour = palette.accent if share.role == "driven" else palette.series[0]
@@ -194,33 +193,23 @@ def _dials(
         hand = _DIAL * abs(share.current) / largest
         tip = place + hand * math.cos(angle), y - hand * math.sin(angle)
         words = f"{abs(share.current):.2f}, {_written(math.degrees(angle), 'whole angle')}"
-        made.append(
-            group(
-                [
-                    line(place, y + _DIAL + 12.0, own, top, **pen(palette.grid, "0.7")),
-                    tag("circle", cx=place, cy=y, r=_DIAL, fill="none", **pen(palette.grid, "0.8")),
-                    group(
-                        [
-                            line(place, y, *tip, **pen(colour, "1.8")),
-                            arrow_head(*tip, angle=angle, fill=colour, size=6.0),
-                        ],
-                        data_hand=str(index),
-                        data_x=number(place),
-                        data_y=number(y),
-                    ),
-                    text(
-                        place,
-                        y + _DIAL + 8.0,
-                        words,
-                        fill=palette.quiet,
-                        size=10.5,
-                        anchor="middle",
-                    ),
-                ],
-                title=f"{share.label}: current {words}",
-            )
+        yield group(
+            [
+                line(place, y + _DIAL + 12.0, own, top, **pen(palette.grid, "0.7")),
+                tag("circle", cx=place, cy=y, r=_DIAL, fill="none", **pen(palette.grid, "0.8")),
+                group(
+                    [
+                        line(place, y, *tip, **pen(colour, "1.8")),
+                        arrow_head(*tip, angle=angle, fill=colour, size=6.0),
+                    ],
+                    data_hand=str(index),
+                    data_x=number(place),
+                    data_y=number(y),
+                ),
+                text(place, y + _DIAL + 8.0, words, fill=palette.quiet, size=10.5, anchor="middle"),
+            ],
+            title=f"{share.label}: current {words}",
         )
-    return made
 
 
 def _lobe_rays(

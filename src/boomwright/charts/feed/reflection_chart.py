@@ -46,44 +46,35 @@ class _Disc:
         return self.places(reflection_coefficient(impedance, reference=self.reference))
 
 
-def _grid(disc: _Disc, palette: Palette) -> list[str]:
+def _grid(disc: _Disc, palette: Palette) -> Iterator[str]:
     """Circles of equal resistance, arcs of equal reactance, rings of equal SWR."""
     faint = {"fill": "none", "stroke": palette.grid, "stroke_width": "0.4"}
-    made = [
-        tag("circle", cx=disc.x, cy=disc.y, r=disc.radius, fill="none", **pen(palette.ink, "1")),
-        line(disc.x - disc.radius, disc.y, disc.x + disc.radius, disc.y,
-             **pen(palette.grid, "0.6")),
-    ]  # fmt: skip
+    yield tag("circle", cx=disc.x, cy=disc.y, r=disc.radius, fill="none", **pen(palette.ink, "1"))
+    yield line(disc.x - disc.radius, disc.y, disc.x + disc.radius, disc.y,
+               **pen(palette.grid, "0.6"))  # fmt: skip
     sweep = np.concatenate((-np.geomspace(60.0, 1e-3, 90), np.geomspace(1e-3, 60.0, 90)))
     for r in _GRID_R:
-        made.append(tag("path", d=path_data(*disc.of(disc.reference * (r + 1j * sweep))), **faint))
+        yield tag("path", d=path_data(*disc.of(disc.reference * (r + 1j * sweep))), **faint)
         x, y = disc.of(disc.reference * complex(r, 0.0))
-        made.append(
-            halo_text(float(x) + 3.0, float(y) + 7.0, f"{r * disc.reference:g}",
-                      fill=palette.quiet, palette=palette)
-        )  # fmt: skip
+        yield halo_text(float(x) + 3.0, float(y) + 7.0, f"{r * disc.reference:g}",
+                        fill=palette.quiet, palette=palette)  # fmt: skip
     along = np.concatenate(([0.0], np.geomspace(1e-3, 60.0, 90)))
     for size in _GRID_X:
         for sign in (1.0, -1.0):
             arc = disc.of(disc.reference * (along + 1j * sign * size))
-            made.append(tag("path", d=path_data(*arc), **faint))
+            yield tag("path", d=path_data(*arc), **faint)
             rim = complex(reflection_coefficient(1j * sign * size, reference=1.0))
             x, y = disc.places(rim * (1.0 + 11.0 / disc.radius))
             words = f"{'+' if sign > 0 else '−'}j{size * disc.reference:g}"
             anchor = "end" if rim.real < -0.3 else "start" if rim.real > 0.3 else "middle"
-            made.append(text(float(x), float(y), words, fill=palette.quiet, anchor=anchor))
+            yield text(float(x), float(y), words, fill=palette.quiet, anchor=anchor)
     for swr in _SWR_RINGS:
         radius = disc.radius * (swr - 1.0) / (swr + 1.0)
-        made.append(
-            tag("circle", cx=disc.x, cy=disc.y, r=radius, fill="none",
-                **pen(palette.quiet, "0.8", "2 3"), data_swr=number(swr))
-        )  # fmt: skip
-        made.append(
-            halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
-                      fill=palette.quiet,
-                      palette=palette, anchor="middle")
-        )  # fmt: skip
-    return made
+        yield tag("circle", cx=disc.x, cy=disc.y, r=radius, fill="none",
+                  **pen(palette.quiet, "0.8", "2 3"), data_swr=number(swr))  # fmt: skip
+        yield halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
+                        fill=palette.quiet,
+                        palette=palette, anchor="middle")  # fmt: skip
 
 
 def _trace(
@@ -148,7 +139,7 @@ def reflection_chart(
     radius = min(width / 2.0 - 2.0 * _MARGIN, 200.0)
     disc = _Disc(x=width / 2.0, y=_TOP + 18.0 + radius, radius=radius, reference=reference)
     styles = [line_style(palette=palette, index=i) for i in range(len(traces))]
-    body = _grid(disc, palette)
+    body = list(_grid(disc, palette))
     body += _legs(disc, legs, palette)
     for (label, frequency, impedance), style in zip(traces, styles, strict=True):
         body.append(_trace(disc, impedance, frequency, style, label=label))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -68,7 +68,7 @@ def hop_angles(
     body = panel_frame(frame, palette=palette)
     for (name, y), style in reversed(list(zip(values, styles, strict=True))):
         body.append(curve(frame, x=angle[inside], y=y, label=name, style=style, x_name="elevation"))
-    made = _bars(frame, bars=bars, top=middle + 24.0, furthest=furthest, palette=palette)
+    made = list(_bars(frame, bars=bars, top=middle + 24.0, furthest=furthest, palette=palette))
     key.append(
         text(
             0.5 * (frame.x.start + frame.x.end), bottom + 24.0,
@@ -86,28 +86,22 @@ def hop_angles(
 
 def _bars(
     frame: Panel, /, *, bars: Sequence[HopBar], top: float, furthest: float, palette: Palette
-) -> list[str]:
-    made = []
+) -> Iterator[str]:
     for row, bar in enumerate(bars):
         y = top + _ROW * (row + 0.5)
         left, right = frame.x(bar.low_deg), frame.x(min(bar.high_deg, furthest))
-        made.append(line(left, frame.y.end, left, y, **pen(palette.grid, "0.4", "1 3")))
-        made.append(
-            tag(
+        yield line(left, frame.y.end, left, y, **pen(palette.grid, "0.4", "1 3"))
+        yield tag(
                 "rect", x=left, y=y - 4.5, width=max(right - left, 2.5), height=9.0,
                 fill=palette.accent, fill_opacity="0.75", data_hop=bar.label,
                 data_low=number(bar.low_deg, decimals=3),
                 data_high=number(bar.high_deg, decimals=3),
-            )
-        )  # fmt: skip
+            )  # fmt: skip
         after = frame.x.end - right
         beyond = after > right - frame.x.start and after > 60.0
         room = (after if beyond else left - frame.x.start) - 10.0
-        made.append(
-            text(
+        yield text(
                 right + 6.0 if beyond else left - 6.0, y,
                 shortened(bar.label, size=10.0, room=max(room, 40.0)),
                 fill=palette.ink, anchor="start" if beyond else "end",
-            )
-        )  # fmt: skip
-    return made
+            )  # fmt: skip

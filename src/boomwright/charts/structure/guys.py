@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
@@ -20,13 +20,11 @@ if TYPE_CHECKING:
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 
 
-def _limits(levels: Sequence[GuyLevel], ledger: Sequence[Margin]) -> list[float | None]:
+def _limits(levels: Sequence[GuyLevel], ledger: Sequence[Margin]) -> Iterator[float | None]:
     """Limit of each ring as the ledger holds it."""
-    found: list[float | None] = []
     for level in levels:
         held = [item.capacity for item in ledger if item.name == level.check("tension")]
-        found.append(held[0] if held else None)
-    return found
+        yield held[0] if held else None
 
 
 def guy_chart(
@@ -45,7 +43,7 @@ def guy_chart(
     name = unit_of("large force", system=system)
     states = sorted(guys.states, key=lambda state: state.wind_deg)
     angles = [state.wind_deg for state in states]
-    limits = _limits(levels, ledger)
+    limits = list(_limits(levels, ledger))
     tensions = [[max(state.tensions[i]) / unit for state in states] for i in range(len(levels))]
     highest = max([v for ring in tensions for v in ring] + [(v or 0.0) / unit for v in limits])
     frame = panel(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, write
@@ -43,7 +43,7 @@ def advice_report(advice: Advice) -> Report:
             *(_picked(advice, pick) for pick in advice.picks),
             _wanted(advice),
         ),
-        next=_steps(advice),
+        next=tuple(_steps(advice)),
         pictures=() if picture is None else (picture,),
         tables=(_stations(advice), questions_table(advice), *_unmade(advice)),
         brief=(unbeaten_table(advice), questions_table(advice, most=2)),
@@ -77,40 +77,30 @@ def _wanted(advice: Advice) -> Fact:
     return fact("Wanted", wanted)
 
 
-def _steps(advice: Advice) -> tuple[Value, ...]:
+def _steps(advice: Advice) -> Iterator[Value]:
     if not advice.picks:
-        return (
-            phrase(
-                "ease a limit or a wish: the table says what stops each station{full}",
-                full=PerReader(file=" (--full)", forms=""),
-            ),
+        yield phrase(
+            "ease a limit or a wish: the table says what stops each station{full}",
+            full=PerReader(file=" (--full)", forms=""),
         )
-    steps: list[Value] = []
+        return
     if all(each.cost is None for each in advice.candidates):
-        steps.append(
-            PerReader(
-                file="costs cannot be compared yet: write the price list with --blank prices.csv, "
-                "fill it in, name it as list in [prices]",
-                forms="costs cannot be compared yet: give a price list with the form, and ask "
-                "again",
-            )
+        yield PerReader(
+            file="costs cannot be compared yet: write the price list with --blank prices.csv, "
+            "fill it in, name it as list in [prices]",
+            forms="costs cannot be compared yet: give a price list with the form, and ask again",
         )
     elif missing := _missing(advice):
-        steps.append(
-            phrase(
-                "still without a price: {missing}. {say}",
-                missing=missing,
-                say=PerReader(
-                    file="Say how much in [prices] or its list",
-                    forms="Give it in the price list, and ask again",
-                ),
-            )
+        yield phrase(
+            "still without a price: {missing}. {say}",
+            missing=missing,
+            say=PerReader(
+                file="Say how much in [prices] or its list",
+                forms="Give it in the price list, and ask again",
+            ),
         )
-    return (
-        *steps,
-        "show it to whoever pays and helps: --proposal proposal.pdf",
-        "write the plan of the one you choose: --choose NUMBER --out plan.toml",
-    )
+    yield "show it to whoever pays and helps: --proposal proposal.pdf"
+    yield "write the plan of the one you choose: --choose NUMBER --out plan.toml"
 
 
 def _missing(advice: Advice) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from boomwright import charts
 from boomwright.base.quantity import Value, factor_of, listed, phrase, unit_of
 from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of
@@ -36,7 +38,7 @@ def _drawn(advice: Advice, canvas: Canvas, *, title: str, priced: bool) -> str:
     unit = unit_of("height", system=canvas.system)
     dipole = canvas.write(DIPOLE)
     return charts.advice_chart(
-        points=_points(advice, canvas, priced=priced),
+        points=list(_points(advice, canvas, priced=priced)),
         x_label=f"likely cost, {_currency(advice)}" if priced else f"height, {unit}",
         y_label=f"dB against {dipole}",
         title=title,
@@ -54,26 +56,22 @@ def _currency(advice: Advice) -> str:
     return "" if prices is None else prices.currency
 
 
-def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> list[charts.StationPoint]:
+def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> Iterator[charts.StationPoint]:
     picked = {pick.number: canvas.write(kinds_of(pick)) for pick in advice.picks}
     per_metre = factor_of("height", system=canvas.system)
-    made = []
     for number, each in enumerate(advice.candidates):
         total = each.sums.total if priced and each.sums is not None else None
-        made.append(
-            charts.StationPoint(
-                number=number + 1,
-                name=canvas.write(at_height(each)),
-                gain_db=each.served.mean_db,
-                along=(each.cost or 0.0) if priced else each.station.height * per_metre,
-                band=None if total is None else (total.low, total.high),
-                at_least=priced and not each.priced_in_full,
-                verdict=each.verdict.word,
-                unbeaten=priced and each.priced_in_full and number in advice.front,
-                picked=picked.get(number, ""),
-            )
+        yield charts.StationPoint(
+            number=number + 1,
+            name=canvas.write(at_height(each)),
+            gain_db=each.served.mean_db,
+            along=(each.cost or 0.0) if priced else each.station.height * per_metre,
+            band=None if total is None else (total.low, total.high),
+            at_least=priced and not each.priced_in_full,
+            verdict=each.verdict.word,
+            unbeaten=priced and each.priced_in_full and number in advice.front,
+            picked=picked.get(number, ""),
         )
-    return made
 
 
 def _sentence(advice: Advice) -> Value:

@@ -62,7 +62,7 @@ def exploded_drawing(
     Args:
         number: number of the driven element, counted from the rear
     """
-    shown = _shown(parts, number)
+    shown = list(_shown(parts, number))
     if not any(each.part.role == "element tube" for each in shown):
         return None
     middle = next(each.solids[0].middle[0] for each in shown if each.part.role == "element tube")
@@ -87,15 +87,15 @@ def exploded_drawing(
     )
 
 
-def _shown(parts: Sequence[Part], number: int) -> list[_Drawn]:
+def _shown(parts: Sequence[Part], number: int) -> Iterator[_Drawn]:
     groups = {element_group(number), mount_group(number), "feed"}
     tubes = [part for part in parts if part.group == f"element {number}" and part.solids]
     place = next((part.solids[0].middle[0] for part in tubes), 0.0)
-    found: list[_Drawn] = []
     for part in parts:
         if part.role == "boom" and part.solids:
             near = _clipped(part.solids[0], 0, place, _BOOM_SHOWN)
-            found += [] if near is None else [_Drawn(part=part, solids=(near,), tone="metal")]
+            if near is not None:
+                yield _Drawn(part=part, solids=(near,), tone="metal")
         if part.group not in groups or not part.solids or part.role in {"tip", "sleeve"}:
             continue
         solids = part.solids
@@ -108,8 +108,7 @@ def _shown(parts: Sequence[Part], number: int) -> list[_Drawn]:
             if near is None or (part.cut is not None and part.cut.overlap > 0.0):
                 continue
             solids = (near,)
-        found.append(_Drawn(part=part, solids=_apart(part, solids, place), tone=_tone(part, tubes)))
-    return found
+        yield _Drawn(part=part, solids=_apart(part, solids, place), tone=_tone(part, tubes))
 
 
 def _is_long(solid: Solid) -> bool:
@@ -204,7 +203,7 @@ def _block_faces(block: Block, middle: float) -> list[tuple[Point, ...]]:
 def _bar_faces(bar: Bar, middle: float) -> list[tuple[Point, ...]]:
     """Outline of a round bar, and its nearer end with the bore."""
     start, end = sorted((bar.start, bar.end), key=lambda p: (p[0], -p[2], p[1]))
-    rings = [_ring(point, bar, bar.diameter, middle) for point in (start, end)]
+    rings = [list(_ring(point, bar, bar.diameter, middle)) for point in (start, end)]
     hull = _hull([*rings[0], *rings[1]])
     found = [hull, tuple(rings[0])]
     if bar.bore > 0.0:
@@ -212,19 +211,17 @@ def _bar_faces(bar: Bar, middle: float) -> list[tuple[Point, ...]]:
     return found
 
 
-def _ring(point: Place, bar: Bar, diameter: float, middle: float) -> list[Point]:
+def _ring(point: Place, bar: Bar, diameter: float, middle: float) -> Iterator[Point]:
     along = [(b - a) / (bar.length or 1.0) for a, b in zip(bar.start, bar.end, strict=True)]
     other = (0.0, 0.0, 1.0) if abs(along[2]) < 0.9 else (1.0, 0.0, 0.0)
     first = _cross(along, other)
     long = math.sqrt(sum(each * each for each in first))
     first = [each / long for each in first]
     second = _cross(along, first)
-    ring = []
     for k in range(_ROUND):
         c, s = (0.5 * diameter * f(2.0 * math.pi * k / _ROUND) for f in (math.cos, math.sin))
         x, y, z = (p + c * a + s * b for p, a, b in zip(point, first, second, strict=True))
-        ring.append(_flat((x, y, z), middle))
-    return ring
+        yield _flat((x, y, z), middle)
 
 
 def _cross(a: Sequence[float], b: Sequence[float]) -> list[float]:

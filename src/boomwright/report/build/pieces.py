@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from boomwright.base.records import dataclass
@@ -90,26 +90,22 @@ def _shown(part: Part, cut: Cut, sawn: CutLength) -> CutLength | None:
     return cut_length(cut.exposed) if part.role == "spreader" else None
 
 
-def _of_element(element: ShopElement) -> list[SawnPiece]:
-    found = []
+def _of_element(element: ShopElement) -> Iterator[SawnPiece]:
     for tube in element.tubes:
         for k, (length, alike) in enumerate(zip(tube.parts, tube.alike, strict=True)):
             first = k == 0
             # The innermost tube shows from end to end, through the middle or from its gap on.
             shown = length if tube.section == 1 else tube.exposed
             overlap = tube.overlap if first else NOTHING
-            found.append(
-                SawnPiece(
-                    parts=alike,
-                    sawn=length,
-                    exposed=shown if first else None,
-                    overlap=overlap,
-                    element=element,
-                    tube=tube,
-                    is_first=first,
-                )
+            yield SawnPiece(
+                parts=alike,
+                sawn=length,
+                exposed=shown if first else None,
+                overlap=overlap,
+                element=element,
+                tube=tube,
+                is_first=first,
             )
-    return found
 
 
 def plan_pieces(plan: Plan, beam: Beam) -> tuple[SawnPiece, ...]:

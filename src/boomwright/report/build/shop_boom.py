@@ -100,7 +100,7 @@ def shop_boom(station: Assembly, *, beam: Beam, boom: BoomPlan | None) -> ShopBo
         tubes=tuple(tubes),
         parts=tuple(b - a for a, b in pairwise(read)),
         stations=tuple(stations),
-        notices=() if beam.boomless and boom is None else _notices(boom, stations),
+        notices=() if beam.boomless and boom is None else tuple(_notices(boom, stations)),
     )
 
 
@@ -174,30 +174,24 @@ def _balance(station: Assembly, beam: Beam) -> list[_Mark]:
     ]
 
 
-def _notices(boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple[Notice, ...]:
-    found = []
+def _notices(boom: BoomPlan | None, stations: Sequence[BoomStation]) -> Iterator[Notice]:
     if boom is None:
-        found.append(
-            Notice(
-                code="book.boom-unsaid",
-                text="The plan does not say which tube the boom is, so places count from the rear "
-                "element and no boom is drawn.",
-                how="Add [beam.boom].",
-                severity="doubt",
-            )
+        yield Notice(
+            code="book.boom-unsaid",
+            text="The plan does not say which tube the boom is, so places count from the rear "
+            "element and no boom is drawn.",
+            how="Add [beam.boom].",
+            severity="doubt",
         )
     if not any(each.kind == "mast" for each in stations):
-        found.append(
-            Notice(
-                code="book.mast-place-unknown",
-                text=phrase(
-                    "The place of the mast plate is not known: give what holds the boom{support}, "
-                    "and its clamp{clamp} or the walls of all tubes, so that the balance point can "
-                    "be computed.",
-                    support=InPlan("support"),
-                    clamp=InPlan("beam.boom", ("clamp",)),
-                ),
-                severity="doubt",
-            )
+        yield Notice(
+            code="book.mast-place-unknown",
+            text=phrase(
+                "The place of the mast plate is not known: give what holds the boom{support}, "
+                "and its clamp{clamp} or the walls of all tubes, so that the balance point can "
+                "be computed.",
+                support=InPlan("support"),
+                clamp=InPlan("beam.boom", ("clamp",)),
+            ),
+            severity="doubt",
         )
-    return tuple(found)

@@ -58,7 +58,7 @@ def feed_drawing(
 
     plates = [part for part in parts if part.role == "element plate"
               and part.group == mount_group(element.cut.number)]  # fmt: skip
-    shapes = _shapes([*plates, *tubes, *feed], place, 1.12 * reach, view)
+    shapes = list(_shapes([*plates, *tubes, *feed], place, 1.12 * reach, view))
     flat = [point for shape in shapes for point in shape.points]
     wide = max(x for x, _ in flat) - min(x for x, _ in flat)
     high = max(wide, 1.2 * _PLAIN) * _LETTERS
@@ -84,9 +84,8 @@ def feed_drawing(
     )
 
 
-def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> list[Stroke]:
+def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> Iterator[Stroke]:
     """Outlines of parts from above; tubes are open where they go on."""
-    found: list[Stroke] = []
     for part in parts:
         layer: Layer = "HIDDEN" if part.role in _BELOW else "TUBES"
         for solid in part.solids:
@@ -103,10 +102,9 @@ def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> l
                 sides = [((x0, y1), (x0, y0), (x1, y0), (x1, y1))]
             elif open_ended:
                 sides = [((x0, y0), (x0, y1), (x1, y1), (x1, y0))]
-            found += [
+            yield from [
                 Stroke(layer=layer, points=tuple(view(x, y) for x, y in side)) for side in sides
             ]
-    return found
 
 
 def _span(solid: Bar | Block, place: float) -> tuple[Point, Point]:

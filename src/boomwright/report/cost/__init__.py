@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, Final
 
@@ -49,7 +50,7 @@ def cost_report(result: Costing) -> Report:
         sheet=(facts_table("answer", "", answer), *tables),
         tables=(*tables, *map(cutting_table, result.bill.tubes)),
         brief=(_dearest(tables[0]),),
-        next=_steps(result),
+        next=tuple(_steps(result)),
         findings=result.findings,
         notices=result.notices,
     )
@@ -188,34 +189,30 @@ def _dearest(bill: Table[Any]) -> Table[Any]:
     return replace(bill, caption=caption, items=sorted(bill.items, key=likely), under=None)
 
 
-def _steps(result: Costing) -> tuple[Value, ...]:
+def _steps(result: Costing) -> Iterator[Value]:
     made = result.estimate
     if made is None:
-        return (settled("name a price list of your own", "prices", "list"),)
+        yield settled("name a price list of your own", "prices", "list")
+        return
     order = (
         "ask the offices named under Permits and settle what the verdict names as not checked; "
         "then order the tube by the cutting plans"
     )
-    steps: list[Value] = []
     if made.unpriced:
-        steps.append(
-            phrase(
-                "write your own prices into the price list: {count} are missing{at}",
-                count=len(made.unpriced),
-                at=PerReader(file="", forms="", sheet="cost#price-list"),
-            )
+        yield phrase(
+            "write your own prices into the price list: {count} are missing{at}",
+            count=len(made.unpriced),
+            at=PerReader(file="", forms="", sheet="cost#price-list"),
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)
         asked = places_in(*(line.driver for line in result.bill.lines if line.is_open))
-        steps.append(
-            phrase(
-                "enter how much, 0 where there is none: {named}{at}",
-                named=named,
-                at=PerReader(file="", forms=listed(asked, between="")),
-            )
+        yield phrase(
+            "enter how much, 0 where there is none: {named}{at}",
+            named=named,
+            at=PerReader(file="", forms=listed(asked, between="")),
         )
-    return (*steps, order)
+    yield order
 
 
 def _of(line: BillLine | EstimateLine) -> BillLine:

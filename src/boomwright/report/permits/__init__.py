@@ -61,7 +61,7 @@ def permits_report(found: PermitCheck) -> Report:
     return Report(
         subject="permits",
         title="Permits",
-        answer=_answer(found),
+        answer=tuple(_answer(found)),
         pictures=(
             Picture(
                 name="elevation",
@@ -97,7 +97,7 @@ def _guys(found: PermitCheck) -> tuple[GuyLevel, ...]:
     return () if support is None else support.guy
 
 
-def _answer(found: PermitCheck) -> tuple[Fact, ...]:
+def _answer(found: PermitCheck) -> Iterator[Fact]:
     held = found.installation
     counted = Counter(one.verdict for one in found.sheet.findings if not one.standing)
     told = [
@@ -107,20 +107,17 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     ]
     if standing := sum(one.standing for one in found.sheet.findings):
         told.append(phrase("{count} asked of every station", count=standing))
-    facts = [
-        fact("Rules looked at", listed(told)),
-        fact("Note", found.sheet.general_information),
-        *_aerodromes(held),
-    ]
+    yield fact("Rules looked at", listed(told))
+    yield fact("Note", found.sheet.general_information)
+    yield from _aerodromes(held)
     lengths = (
         ("Highest part above ground", held.heights.highest),
         ("Turning radius", held.around.swing_radius),
     )
-    facts += [fact(words, Quantity(far, "span")) for words, far in lengths]
-    facts.append(fact("Country", held.country or "not given"))
+    yield from [fact(words, Quantity(far, "span")) for words, far in lengths]
+    yield fact("Country", held.country or "not given")
     if held.tables:
-        facts.append(fact("Tables of airfields", held.tables))
-    return tuple(facts)
+        yield fact("Tables of airfields", held.tables)
 
 
 def _aerodromes(held: Installation) -> Iterator[Fact]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import numpy as np
@@ -37,7 +37,7 @@ def people_pictures(result: ReachResult, each: BeamReach) -> tuple[Picture, ...]
         return ()
     words = " At head height, {:height} above ground, the most is {:most of limit} of the limit."
     head = phrase(words, exposure.level.at, float(np.nanmax(exposure.level_share)))
-    places = _places(result, each)
+    places = list(_places(result, each))
     beside = [(name, x, y) for name, x, y, _ in places]
     ahead = [(name, x, up) for name, x, y, up in places if abs(y) < _BESIDE]
     # What is below the least shade everywhere would be an empty picture.
@@ -85,15 +85,13 @@ def _fields(
     )
 
 
-def _places(result: ReachResult, each: BeamReach) -> list[tuple[str, float, float, float]]:
+def _places(result: ReachResult, each: BeamReach) -> Iterator[tuple[str, float, float, float]]:
     """Name of each place with people, how far ahead and to the left it is, and how high [m]."""
-    found = []
     for place in result.plan.permits.exposure if result.plan.permits else ():
         bearing = each.beam.heading if place.bearing is None else place.bearing
         angle = each.beam.heading - bearing
         x, y = place.distance * math.cos(angle), place.distance * math.sin(angle)
-        found.append((place.place, x, y, place.height))
-    return found
+        yield (place.place, x, y, place.height)
 
 
 def _shares(grid: FieldGrid, share: Floats) -> Table[int]:

@@ -39,7 +39,7 @@ def beam_tables(beam: BeamReport, *, report: StructureReport) -> list[Table[Any]
     """List the wind areas of a beam, its tubes, droops, modes and the arms of its boom."""
     iced = has_ice(report)
     return [
-        areas(beam.name, _area_rows(beam)),
+        areas(beam.name, list(_area_rows(beam))),
         _elements(beam, iced=iced),
         _droop(beam, iced=iced),
         _vibration(beam),
@@ -47,22 +47,19 @@ def beam_tables(beam: BeamReport, *, report: StructureReport) -> list[Table[Any]
     ]
 
 
-def _area_rows(beam: BeamReport) -> list[tuple[Value, AreaConventions]]:
+def _area_rows(beam: BeamReport) -> Iterator[tuple[Value, AreaConventions]]:
     """The wind areas in the three conventions, by both rules."""
 
     def worst(words: str, angle_deg: float) -> Value:
         return phrase(words + " {angle:whole angle}", angle=angle_deg)
 
     wind, iced = beam.wind, beam.iced_wind
-    rows: list[tuple[Value, AreaConventions]] = [
-        ("Elements, wind along the boom", wind.elements),
-        ("Boom, wind across it", wind.boom),
-        (worst("Square to the wind, worst at", wind.worst_angle_deg), wind.worst),
-        (worst("Older sum rule, worst at", wind.older_worst_angle_deg), wind.older_worst),
-    ]
+    yield ("Elements, wind along the boom", wind.elements)
+    yield ("Boom, wind across it", wind.boom)
+    yield (worst("Square to the wind, worst at", wind.worst_angle_deg), wind.worst)
+    yield (worst("Older sum rule, worst at", wind.older_worst_angle_deg), wind.older_worst)
     if iced is not None:
-        rows.append((worst("With ice, worst at", iced.worst_angle_deg), iced.worst))
-    return rows
+        yield (worst("With ice, worst at", iced.worst_angle_deg), iced.worst)
 
 
 def areas(
