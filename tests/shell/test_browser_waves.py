@@ -153,7 +153,7 @@ def test_a_wave_leaves_the_page_as_a_short_video_that_plays(gallery, context):
 def test_who_wants_less_motion_gets_a_still_picture(context):
     with served(fake_desk()) as url:
         still = context.browser.new_context(reduced_motion="reduce")
-        page, _ = opened(still, url)
+        page, _ = waves(still, url)
         assert page.text_content("#run") == "Run"
         first = phase(page)
         page.wait_for_timeout(200)
