@@ -49,7 +49,7 @@ from boomwright.web.workers import BusyError, Crew
 from boomwright.web.works import Works
 
 #: pause in the edits after which the whole band is computed [s]
-SETTLE = 0.12
+SETTLE = 0.1
 #: how often a window hears of long work [s]
 _LOOK = 0.3
 #: what is answered in its own time, while edits go on

@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 from antennas import beam
+from boomwright.feed import FieldSetting, HairpinShape
+from boomwright.feed.field_model import solve_wires
 from boomwright.solver import (
     GROUND_CLASSES,
     prepare_run,
@@ -121,3 +123,32 @@ def test_a_wire_that_comes_close_is_joined_anew():
         np.testing.assert_allclose(
             impedances(step, prepare), impedances(step, prepare_run), rtol=1e-8
         )
+
+
+def hairpin_solved(whole, *, spacing, frequencies, prepare):
+    shape = HairpinShape(rod_diameter=0.01, spacing=spacing, length=0.5, gap=0.02)
+    setting = FieldSetting(ground=GROUND_CLASSES["medium dry"], prepare=prepare)
+    wires = shape.wires(beam=whole, setting=setting)
+    return solve_wires(beam=whole, system=wires, frequencies=frequencies, setting=setting).impedance
+
+
+def test_a_match_moved_as_a_whole_or_changed_is_solved_as_one_never_seen():
+    whole = replace(stacked(), neighbours=())
+    prepare, at = remembering(), np.array([FREQUENCY])
+    for place, spacing in [(2.6, 0.08), (2.7, 0.08), (2.7, 0.09), (2.8, 0.09)]:
+        step = with_element(whole, 1, position=place)
+        np.testing.assert_allclose(
+            hairpin_solved(step, spacing=spacing, frequencies=at, prepare=prepare),
+            hairpin_solved(step, spacing=spacing, frequencies=at, prepare=remembering()),
+            rtol=1e-8,
+        )
+
+
+def test_a_band_over_ground_is_what_each_frequency_gives():
+    whole, band = replace(stacked(), neighbours=()), np.linspace(14.0e6, 14.35e6, 16)
+    together = hairpin_solved(whole, spacing=0.08, frequencies=band, prepare=remembering())
+    alone = [
+        hairpin_solved(whole, spacing=0.08, frequencies=band[[each]], prepare=remembering())[0]
+        for each in (0, 5, 9, 15)
+    ]
+    np.testing.assert_allclose(together[[0, 5, 9, 15]], alone, rtol=1e-7)
