@@ -12,7 +12,7 @@ from bisect import bisect_right
 from dataclasses import dataclass, field
 from typing import Final
 
-from boomwright.base.memo import Memo
+from boomwright.plan.memo import Memo
 
 #: a place in the plan: keys and list indices from the root
 Path = tuple[str | int, ...]

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from typing import Any, Final
 
 from boomwright.base import Fault, PlanError, UnitSystem
-from boomwright.base.memo import Memo
 from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
 from boomwright.plan.layout import Path, lay_out
+from boomwright.plan.memo import Memo
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system

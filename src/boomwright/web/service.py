@@ -13,10 +13,10 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from boomwright.base import BoomwrightError, PlanError, SaveConflictError
-from boomwright.base.memo import Memo
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.plan.forms import fill
+from boomwright.plan.memo import Memo
 from boomwright.web.edits import Act
 from boomwright.web.fitting import Fitting
 from boomwright.web.form_edits import TypePrice
