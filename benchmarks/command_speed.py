@@ -88,7 +88,9 @@ def lay_out(source: Path, folder: Path) -> None:
 
 def spent(line: Sequence[str], *, source: Path, folder: Path) -> float:
     """Processor time of a command and the processes it started [s]."""
-    environment = {**os.environ, "PYTHONPATH": str(source / "src"), "OPENBLAS_NUM_THREADS": "1"}
+    # What the earlier version needs besides may stand on the path already.
+    path = os.pathsep.join(filter(None, (str(source / "src"), os.environ.get("PYTHONPATH"))))
+    environment = {**os.environ, "PYTHONPATH": path, "OPENBLAS_NUM_THREADS": "1"}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)  # the first run keeps its modules compiled
     process = subprocess.Popen(
         [sys.executable, "-m", "boomwright", *line],
