@@ -69,3 +69,19 @@ def test_every_source_that_is_said_is_registered(package: Path) -> None:
     said = {key for path in package.rglob("*.py") for key in keys_said(path)}
     assert len(said) > 15
     assert not said - set(tomllib.loads(packaged_text("sources.toml")))
+
+
+def arrows(path: Path) -> bool:
+    """Whether a text of a file holds the arrow between a fault and its remedy."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    told = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    return any(
+        isinstance(node, ast.Constant) and id(node) not in told and " -> " in str(node.value)
+        for node in ast.walk(tree)
+    )
+
+
+def test_a_remedy_is_given_beside_its_fault_and_joined_by_the_error_alone(package: Path) -> None:
+    holders = {p.relative_to(package).as_posix() for p in package.rglob("*.py") if arrows(p)}
+    # The terminal's own refusals of options are read nowhere else.
+    assert {each for each in holders if not each.startswith("cli/")} == {"base/errors.py"}

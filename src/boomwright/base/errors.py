@@ -16,12 +16,15 @@ class BoomwrightError(Exception):
 
     Args:
         said: what is wrong; its words may hold quantities
+        remedy: what to do instead; empty when there is nothing
         about: what it is about, where a reader may have named that already
     """
 
-    def __init__(self, said: Value = "", *, about: str = "") -> None:
-        self.why = said
-        self.said = phrase("{about}: {why}", about=about, why=said) if about else said
+    def __init__(self, said: Value = "", *, remedy: Value = "", about: str = "") -> None:
+        self.why, self.remedy = said, remedy
+        self.fault = phrase("{about}: {why}", about=about, why=said) if about else said
+        both = phrase("{fault} -> {remedy}", fault=self.fault, remedy=remedy)
+        self.said = both if remedy else self.fault
         super().__init__(write(self.said, system="metric"))
 
 

@@ -369,16 +369,17 @@ def bent_frequencies(beam: Beam) -> Floats:
 def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     if not all(element.bent for element in beam.elements):
         raise WishError(
-            f"beam {beam.name} has tubes and bent wire, which no search moves together -> search "
-            "each in a plan of its own"
+            f"beam {beam.name} has tubes and bent wire, which no search moves together",
+            remedy="search each in a plan of its own",
         )
     if beam.wires:
-        message = f"beam {beam.name} has further wires, which no search moves -> take them out"
-        raise WishError(message)
+        raise WishError(
+            f"beam {beam.name} has further wires, which no search moves", remedy="take them out"
+        )
     if wish.elements not in {None, (count, count)}:
         raise WishError(
-            f"beam {beam.name} is bent wire, and its search keeps the number of elements -> take "
-            "elements out of [wish]"
+            f"beam {beam.name} is bent wire, and its search keeps the number of elements",
+            remedy="take elements out of [wish]",
         )
     unknown = {
         "wind_area": wish.most_wind_area,
@@ -392,8 +393,8 @@ def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     asked = [name for name, value in unknown.items() if value is not None]
     if asked:
         raise WishError(
-            f"the search for bent wire does not keep to {', '.join(asked)} -> take that out of "
-            "[wish]"
+            f"the search for bent wire does not keep to {', '.join(asked)}",
+            remedy="take that out of [wish]",
         )
 
 

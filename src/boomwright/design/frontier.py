@@ -195,14 +195,16 @@ def frontier_at(
         low = BOOMS_WL[booms[0]] if booms else 0.0
         raise WishError(
             f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements and, for {count}, booms from "
-            f"{low:.2f} wavelengths, not {boom_wl:.3f} -> search instead"
+            f"{low:.2f} wavelengths, not {boom_wl:.3f}",
+            remedy="search instead",
         )
     booms, diameters, bandwidths, demands = axis_numbers(count=count)
     widest = BANDWIDTHS[bandwidths[-1]]
     if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= widest * (1 + 1e-9)):
         raise WishError(
             f"the frontier holds bands up to {100 * widest:g} % and plain tubes, not "
-            f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths -> search instead"
+            f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths",
+            remedy="search instead",
         )
     along = _between([BOOMS_WL[i] for i in booms], boom_wl)
     thick = _between(

@@ -85,8 +85,8 @@ def improve_beam(
     )
     best = _best(
         found,
-        "no start came within the limits on tubes, wind area, mass or cost -> relax one of them, "
-        "or take thinner tubes or fewer elements",
+        "no start came within the limits on tubes, wind area, mass or cost",
+        remedy="relax one of them, or take thinner tubes or fewer elements",
     )
     places = wish.places or shop_grid(wavelength=beam.wavelength)
 
@@ -134,7 +134,8 @@ def _improve_bent(
     )  # fmt: skip
     best = _best(
         found,
-        "no start could be built on this frame -> give longer spreaders, or points further out",
+        "no start could be built on this frame",
+        remedy="give longer spreaders, or points further out",
     )
     places = wish.places or shop_grid(wavelength=beam.wavelength)
     better, after = on_bent_grid(
@@ -143,13 +144,14 @@ def _improve_bent(
     return _improvement(found, best, better, before, after, wish.targets)
 
 
-def _best(found: SearchState, unbuildable: str) -> ClimbedStart:
+def _best(found: SearchState, unbuildable: str, *, remedy: str) -> ClimbedStart:
     """The best design found; ``unbuildable`` says why there may be none."""
     if found.best is None:
-        message = "the search was stopped before its first design -> let it run a little longer"
-        raise WishError(message)
+        raise WishError(
+            "the search was stopped before its first design", remedy="let it run a little longer"
+        )
     if not found.best.free:
-        raise WishError(unbuildable)
+        raise WishError(unbuildable, remedy=remedy)
     return found.best
 
 

@@ -37,8 +37,8 @@ def mass_limit(*, beam: Beam, most: float) -> LinearLimit:
     for number, element in enumerate(beam.elements):
         if any(section.wall <= 0.0 for section in element.half):
             raise WishError(
-                f"element {number + 1} has a tube without wall thickness, so its mass is not "
-                "known -> give the wall as third value of its tubes"
+                f"element {number + 1} has a tube without wall thickness, so its mass is not known",
+                remedy="give the wall as third value of its tubes",
             )
 
     def per_metre(section: TubeSection) -> float:
@@ -78,7 +78,8 @@ def cost_limit(
                 return price.per_metre
         raise WishError(
             f"the cost is to be limited, but tube of {1e3 * section.diameter:.2f} mm with "
-            f"{1e3 * section.wall:.2f} mm wall has no price -> add it to the price list"
+            f"{1e3 * section.wall:.2f} mm wall has no price",
+            remedy="add it to the price list",
         )
 
     inside = sum(

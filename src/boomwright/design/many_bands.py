@@ -134,8 +134,9 @@ def search_bands(
         on_progress=on_progress,
     )
     if found.best is None:
-        message = "the search was stopped before its first design -> let it run a little longer"
-        raise WishError(message)
+        raise WishError(
+            "the search was stopped before its first design", remedy="let it run a little longer"
+        )
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
     shortest = min(one.wavelength for one in beams)
     step = places or shop_grid(wavelength=shortest)
@@ -219,14 +220,17 @@ def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
     numbers = [use.driven for use in uses]
     if not uses or not all(0 <= number < count for number in numbers):
         raise WishError(
-            f"bands name elements {numbers}, but elements are 0 to {count - 1} -> "
-            "correct the numbers"
+            f"bands name elements {numbers}, but elements are 0 to {count - 1}",
+            remedy="correct the numbers",
         )
     if beam.bent:
-        raise WishError(f"beam {beam.name} is bent wire -> search each of its bands by itself")
+        raise WishError(
+            f"beam {beam.name} is bent wire", remedy="search each of its bands by itself"
+        )
     if beam.wires:
-        message = f"beam {beam.name} has further wires, which no search moves -> take them out"
-        raise WishError(message)
+        raise WishError(
+            f"beam {beam.name} has further wires, which no search moves", remedy="take them out"
+        )
     for number, element in enumerate(beam.elements):
         fixed = sum(section.length for section in element.half[:-1])
         reach = (1.0 - _MOVE) * element.half_length if fixed == 0.0 else fixed
@@ -234,7 +238,8 @@ def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
             if trap.place + trap.width / 2.0 > reach:
                 raise WishError(
                     f"the trap at {trap.place:.3f} m lies on the part of element {number} that "
-                    f"is to be changed -> place it within {reach:.3f} m"
+                    "is to be changed",
+                    remedy=f"place it within {reach:.3f} m",
                 )
 
 

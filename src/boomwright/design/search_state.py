@@ -71,7 +71,8 @@ def taken_up(state: SearchState | None, *, seed: int, starts: int) -> SearchStat
     if (state.seed, state.starts) != (seed, starts):
         raise WishError(
             f"the saved search had seed {state.seed} and {state.starts} starts, not {seed} and "
-            f"{starts} -> resume it as it was, or delete it"
+            f"{starts}",
+            remedy="resume it as it was, or delete it",
         )
     return state
 
@@ -95,5 +96,6 @@ def state_from(document: dict[str, Any]) -> SearchState:
             finished=bool(document["finished"]),
         )
     except (KeyError, TypeError, ValueError, IndexError) as error:
-        message = f"the saved search cannot be read ({error}) -> delete it and search again"
-        raise WishError(message) from None
+        raise WishError(
+            f"the saved search cannot be read ({error})", remedy="delete it and search again"
+        ) from None

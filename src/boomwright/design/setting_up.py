@@ -82,7 +82,9 @@ def with_count(*, beam: Beam, count: int) -> Beam:
     elements = sorted(beam.elements, key=lambda element: element.position)
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
     if count <= driven:
-        raise WishError(f"{count} elements leave no driven element -> ask for {driven + 1} or more")
+        raise WishError(
+            f"{count} elements leave no driven element", remedy=f"ask for {driven + 1} or more"
+        )
     elements = elements[:count]
     while len(elements) < count:
         last = elements[-1]
@@ -95,13 +97,13 @@ def _refuse_count(beam: Beam, count: int) -> None:
     """Refuse a search of one element, or of so many that it would not end."""
     if count < 2:
         raise WishError(
-            f"beam {beam.name} has one element, and the search sets several against each other -> "
-            "ask for 2 or more: elements = [2, 3] in [wish]"
+            f"beam {beam.name} has one element, and the search sets several against each other",
+            remedy="ask for 2 or more: elements = [2, 3] in [wish]",
         )
     if count > _MOST_ELEMENTS:
         raise WishError(
-            f"{count} elements are too many for the search, which would take hours -> ask for "
-            f"{_MOST_ELEMENTS} or fewer"
+            f"{count} elements are too many for the search, which would take hours",
+            remedy=f"ask for {_MOST_ELEMENTS} or fewer",
         )
 
 
@@ -113,18 +115,18 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     """
     if beam.bent:
         raise WishError(
-            f"beam {beam.name} is bent wire, which the tables of straight elements do not know -> "
-            "use improve, without comparing spacings, tolerance or further bands"
+            f"beam {beam.name} is bent wire, which the tables of straight elements do not know",
+            remedy="use improve, without comparing spacings, tolerance or further bands",
         )
     if beam.wires:
         raise WishError(
-            f"beam {beam.name} has further wires, which the search does not move -> take them "
-            "out of the plan for the search"
+            f"beam {beam.name} has further wires, which the search does not move",
+            remedy="take them out of the plan for the search",
         )
     if any(element.traps for element in beam.elements):
         raise WishError(
-            f"beam {beam.name} has traps, which serve several bands -> search all its bands at "
-            "once, with search_bands"
+            f"beam {beam.name} has traps, which serve several bands",
+            remedy="search all its bands at once, with search_bands",
         )
     trimmed = with_count(beam=beam, count=count)
     _refuse_count(beam, count)
@@ -190,8 +192,8 @@ def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]
     if low >= high:
         raise WishError(
             f"the {element.role} at {element.position:.3f} m cannot be made between "
-            f"{2.0 * low:.3f} m and {2.0 * high:.3f} m long -> change its tubes, the range of its "
-            "tips or the length limit"
+            f"{2.0 * low:.3f} m and {2.0 * high:.3f} m long",
+            remedy="change its tubes, the range of its tips or the length limit",
         )
     return low, high
 
@@ -255,8 +257,8 @@ def _freedom(
     for number in (*wish.keep_positions, *wish.keep_lengths):
         if not 0 <= number < count:
             raise WishError(
-                f"element {number} is to be kept, but elements are 0 to {count - 1} -> correct "
-                "the number"
+                f"element {number} is to be kept, but elements are 0 to {count - 1}",
+                remedy="correct the number",
             )
     return Freedom(
         shortest=tuple(shortest),
@@ -298,7 +300,8 @@ def _refuse_unreachable(limit: LinearLimit, shortest: list[float]) -> None:
     if least > limit.most * (1.0 + 1e-9):
         raise WishError(
             f"even the shortest elements break the limit of {limit.name}: {least:.3g} instead of "
-            f"{limit.most:.3g} at most -> relax it, or take thinner tubes or fewer elements"
+            f"{limit.most:.3g} at most",
+            remedy="relax it, or take thinner tubes or fewer elements",
         )
 
 

@@ -104,7 +104,8 @@ def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignS
     if freedom.closest * (count - 1) > freedom.boom_limit * (1.0 + 1e-12):
         raise WishError(
             f"{count} elements {freedom.closest:.3f} m apart do not fit on a boom of "
-            f"{freedom.boom_limit:.3f} m -> allow a longer boom or fewer elements"
+            f"{freedom.boom_limit:.3f} m",
+            remedy="allow a longer boom or fewer elements",
         )
     along = _along_boom(freedom, count, _BOOM_STEP * wavelength)
     across = _lengths(freedom, count, driven, _LENGTH_STEP * wavelength)
@@ -196,7 +197,8 @@ def _around_kept(freedom: Freedom, count: int, step: float) -> _Part:
         elif needed > 1e-9:
             raise WishError(
                 f"elements {number + 1} and {number + 2} are kept closer than "
-                f"{freedom.closest:.3f} m -> free one of them"
+                f"{freedom.closest:.3f} m",
+                remedy="free one of them",
             )
     vector = basis[-1] - basis[0]
     room = freedom.boom_limit - (origin[-1] - origin[0])
@@ -233,7 +235,8 @@ def _lengths(freedom: Freedom, count: int, driven: int, step: float) -> _Part:
             names = ", ".join(str(i + 1) for i in group)
             raise WishError(
                 f"element {names}: shortest half length {freedom.shortest[group[0]]:.3f} m lies "
-                f"above the longest {freedom.longest[group[0]]:.3f} m -> widen the range"
+                f"above the longest {freedom.longest[group[0]]:.3f} m",
+                remedy="widen the range",
             )
     basis = np.array(columns).T.reshape(count, -1)
     return origin, basis, np.array(low), np.array(high), []

@@ -76,8 +76,8 @@ def stock_limits(
         if best is None or (piece.per_half_length == 0.0 and piece.length > best.left + 1e-9):
             raise WishError(
                 f"the tubes of {1e3 * piece.section.diameter:.4g} mm on hand hold no further piece "
-                f"of {piece.length:.3f} m for element {piece.element + 1} -> add a tube to stock, "
-                "or take the kind out of it if more can be bought"
+                f"of {piece.length:.3f} m for element {piece.element + 1}",
+                remedy="add a tube to stock, or take the kind out of it if more can be bought",
             )
         best.pieces.append(piece)
     return tuple(

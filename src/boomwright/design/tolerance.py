@@ -105,8 +105,9 @@ def tolerance_of(
     try:
         return _tolerance(beam, targets, errors, allowance, seed, go_on)
     except StoppedError:
-        message = "it was stopped before the tolerance was known -> ask for it again"
-        raise WishError(message) from None
+        raise WishError(
+            "it was stopped before the tolerance was known", remedy="ask for it again"
+        ) from None
 
 
 def _tolerance(

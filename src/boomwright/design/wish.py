@@ -82,7 +82,7 @@ class Wish:
         closest = USUAL_CLOSEST_WL * wavelength if self.closest is None else self.closest
         if closest < CLOSEST_WL * wavelength:
             raise WishError(
-                f"elements {closest:.3f} m apart are too close for the search -> allow "
-                f"{CLOSEST_WL * wavelength:.3f} m or more"
+                f"elements {closest:.3f} m apart are too close for the search",
+                remedy=f"allow {CLOSEST_WL * wavelength:.3f} m or more",
             )
         return closest

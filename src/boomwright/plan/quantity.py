@@ -71,9 +71,8 @@ class QuantityError(BoomwrightError, ValueError):
     """
 
     def __init__(self, message: str, remedy: str) -> None:
+        super().__init__(message, remedy=remedy)
         self.message = message
-        self.remedy = remedy
-        super().__init__(f"{message}; {remedy}")
 
 
 def examples_text(dimension: Dimension) -> str:

@@ -132,7 +132,7 @@ class WrittenReport:
         found = next((table for table in tables if table.name == name), None)
         if found is None:
             names = ", ".join(dict.fromkeys(table.name for table in tables))
-            raise BoomwrightError(f"the report has no table {name} -> take one of {names}")
+            raise BoomwrightError(f"the report has no table {name}", remedy=f"take one of {names}")
         return found
 
     def text(self, *, quick: bool = False) -> str:
@@ -203,8 +203,9 @@ def report_on(result: Any, *, system: UnitSystem | None = None) -> WrittenReport
     tell = SUBJECTS.get(type(result))
     if tell is None:
         known = ", ".join(kind.__name__ for kind in SUBJECTS)
-        msg = f"there is no report on a {type(result).__name__} -> give a result: {known}"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(
+            f"there is no report on a {type(result).__name__}", remedy=f"give a result: {known}"
+        )
     plan: Plan | None = getattr(result, "plan", None)
     usual: UnitSystem = "metric"
     if plan is not None and plan.file is not None:

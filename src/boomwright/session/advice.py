@@ -146,11 +146,14 @@ def write_chosen(advice: Advice, path: Path, *, number: int | None = None) -> Ca
     """
     if number is None:
         if not advice.picks:
-            message = "no station keeps every limit -> choose one by its number, or ease a limit"
-            raise RequestError(message)
+            raise RequestError(
+                "no station keeps every limit", remedy="choose one by its number, or ease a limit"
+            )
         number = advice.picks[-1].number + 1
     if not 1 <= number <= len(advice.candidates):
-        raise RequestError(f"there is no station {number} -> choose 1 to {len(advice.candidates)}")
+        raise RequestError(
+            f"there is no station {number}", remedy=f"choose 1 to {len(advice.candidates)}"
+        )
     chosen = advice.candidates[number - 1]
     make_plan(path, chosen_text(advice, chosen))
     return chosen

@@ -46,7 +46,9 @@ class AdviceKeeper:
         if not self._resume:
             return {}
         if not self._path.exists():
-            raise RequestError(f"{self._path}: no advice was broken off here -> leave out --resume")
+            raise RequestError(
+                f"{self._path}: no advice was broken off here", remedy="leave out --resume"
+            )
         try:
             document = json.loads(read_file(self._path, kind=OWN_RECORD))
             known = document["boomwright_advice"] == _FORMAT
@@ -54,12 +56,13 @@ class AdviceKeeper:
         except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
             known = False
         if not known:
-            message = f"{self._path}: this is no advice of this version -> leave out --resume"
-            raise RequestError(message)
+            raise RequestError(
+                f"{self._path}: this is no advice of this version", remedy="leave out --resume"
+            )
         if document["place"] != name:
             raise RequestError(
-                f"{self._path}: this was for the place, the table or the prices as they were then "
-                "-> leave out --resume"
+                f"{self._path}: this was for the place, the table or the prices as they were then",
+                remedy="leave out --resume",
             )
         self._records = stations
         return dict(stations)

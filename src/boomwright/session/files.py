@@ -79,7 +79,8 @@ class PlanFolder:
         if not inside:
             raise FileRefusedError(
                 f"{place}: {name} is not in the folder of the plan, and the page reads nothing "
-                "outside it -> copy the file beside the plan, and name it without a path"
+                "outside it",
+                remedy="copy the file beside the plan, and name it without a path",
             )
         return path
 
@@ -115,8 +116,8 @@ def read_file(path: Path, *, kind: FileKind, shown: str = "") -> bytes:
         os.close(handle)
     if len(found) > kind.largest:
         raise FileRefusedError(
-            f"{shown}: is larger than the {kind.largest / 1e6:g} MB that {kind.name} may have "
-            f"-> {kind.remedy}"
+            f"{shown}: is larger than the {kind.largest / 1e6:g} MB that {kind.name} may have",
+            remedy=kind.remedy,
         )
     return bytes(found)
 
@@ -128,7 +129,7 @@ _PART = 1 << 20
 
 
 def _no_file(shown: str, what: str) -> FileRefusedError:
-    return FileRefusedError(f"{shown}: is {what}, not a file -> name a regular file")
+    return FileRefusedError(f"{shown}: is {what}, not a file", remedy="name a regular file")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,8 +163,8 @@ def refuse_name(name: str, *endings: str) -> None:
     """
     if PAGE_NAME.fullmatch(name) is None or not name.lower().endswith(endings):
         raise FileRefusedError(
-            f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, - and _, "
-            f"ending in {' or '.join(endings)}"
+            f"{name[:80]!r} is no file name taken here",
+            remedy=f"use letters, digits, spaces, - and _, ending in {' or '.join(endings)}",
         )
 
 
@@ -325,8 +326,9 @@ def save_bytes(path: Path, data: bytes, *, new: bool = False) -> None:
     target = path.resolve()
     with _alone(target.parent):
         if new and target.exists():
-            message = f"{path.name}: this file exists and is kept -> choose another name"
-            raise FileRefusedError(message)
+            raise FileRefusedError(
+                f"{path.name}: this file exists and is kept", remedy="choose another name"
+            )
         _replace(target, data, like=target)
 
 
@@ -338,8 +340,9 @@ def make_way(path: Path) -> None:
         OSError: when there can be no such file
     """
     if path.suffix == ".toml":
-        message = f"{path}: a made file never replaces a plan -> choose a name not ending in .toml"
-        raise FileRefusedError(message)
+        raise FileRefusedError(
+            f"{path}: a made file never replaces a plan", remedy="choose a name not ending in .toml"
+        )
     path.parent.mkdir(parents=True, exist_ok=True)
     if path.is_dir():
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))

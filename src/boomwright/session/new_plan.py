@@ -34,9 +34,13 @@ def refuse_existing(path: Path) -> None:
         FileRefusedError: when there is such a file already, or the name is not that of a plan
     """
     if path.suffix != ".toml":
-        raise FileRefusedError(f"{path}: a plan is a TOML file -> choose a name ending in .toml")
+        raise FileRefusedError(
+            f"{path}: a plan is a TOML file", remedy="choose a name ending in .toml"
+        )
     if path.exists():
-        raise FileRefusedError(f"{path}: this file exists and is kept -> choose another name")
+        raise FileRefusedError(
+            f"{path}: this file exists and is kept", remedy="choose another name"
+        )
 
 
 def make_starter(path: Path, wishes: Wishes) -> None:
@@ -104,8 +108,8 @@ def _refuse_further(wishes: Wishes) -> None:
     if wishes.further_bands:
         more = ", ".join(wishes.further_bands)
         raise RequestError(
-            f"a new beam of tubes is for one band, and {more} was asked for too -> name one "
-            "--band, or a --shape that takes several, such as hexagon"
+            f"a new beam of tubes is for one band, and {more} was asked for too",
+            remedy="name one --band, or a --shape that takes several, such as hexagon",
         )
 
 

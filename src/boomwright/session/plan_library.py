@@ -108,8 +108,9 @@ class PlanLibrary:
         path = self._folder / name
         # A link inside the folder may point out of it.
         if path.resolve().parent != self._folder:
-            message = f"{name}: lies outside the folder of the plans -> copy the file into it"
-            raise FileRefusedError(message)
+            raise FileRefusedError(
+                f"{name}: lies outside the folder of the plans", remedy="copy the file into it"
+            )
         return path
 
     def plans(self) -> tuple[PlanFile, ...]:
@@ -164,7 +165,9 @@ class PlanLibrary:
         """
         recent = self._recent()
         if number >= len(recent):
-            raise RequestError("this plan is no longer there -> reload the page and choose another")
+            raise RequestError(
+                "this plan is no longer there", remedy="reload the page and choose another"
+            )
         path = recent[number].path
         library = PlanLibrary(
             path.parent,
@@ -203,8 +206,9 @@ class PlanLibrary:
         """Read a plan; nothing is said of what stands in a file that is none."""
         text = load_text(path)
         if _PLAN.search(text) is None:
-            message = f'{path.name}: is no plan -> a plan says "boomwright = 1" near its top'
-            raise FileRefusedError(message)
+            raise FileRefusedError(
+                f"{path.name}: is no plan", remedy='a plan says "boomwright = 1" near its top'
+            )
         return text
 
     def save_as(self, name: str, text: str) -> str:
@@ -335,7 +339,7 @@ class PlanLibrary:
             if lesson.name == name:
                 session = LessonSession(lesson, system=self._system, paper=self._paper)
                 return session, lesson
-        raise RequestError(f"there is no lesson {name[:40]!r} -> choose one of the list")
+        raise RequestError(f"there is no lesson {name[:40]!r}", remedy="choose one of the list")
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
@@ -375,8 +379,9 @@ def _sweep(name: str, content: bytes) -> Sweep:
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        message = f"{name}: holds bytes that are no text -> export the sweep as text"
-        raise FileRefusedError(message) from None
+        raise FileRefusedError(
+            f"{name}: holds bytes that are no text", remedy="export the sweep as text"
+        ) from None
     return read_sweep_table(text=text, name=name)
 
 

@@ -476,8 +476,9 @@ class PlanSession:
         plan = read_plan(text)
         before = broken_off(plan, path=self._path) if resume else None
         if resume and before is None:
-            message = "no search for this beam and these wishes was broken off -> search anew"
-            raise RequestError(message)
+            raise RequestError(
+                "no search for this beam and these wishes was broken off", remedy="search anew"
+            )
         result = search_beam(
             plan,
             text=text,

@@ -232,15 +232,19 @@ class _Keeper:
             OSError: when it cannot be read
         """
         if self._path is None:
-            message = "a plan from standard input has no search to resume -> name the plan file"
-            raise RequestError(message)
+            raise RequestError(
+                "a plan from standard input has no search to resume", remedy="name the plan file"
+            )
         if not self._path.exists():
-            raise RequestError(f"{self._path}: no search was broken off here -> leave out --resume")
+            raise RequestError(
+                f"{self._path}: no search was broken off here", remedy="leave out --resume"
+            )
         document = _document(self._path)
         if document.get("search") != self._name:
             raise RequestError(
                 f"{self._path}: this search was for another beam or other wishes than the plan's "
-                "now -> undo the change, or search anew without --resume"
+                "now",
+                remedy="undo the change, or search anew without --resume",
             )
         self.states = {int(n): state_from(state) for n, state in document["states"].items()}
 
@@ -273,8 +277,9 @@ def _document(path: Path) -> dict[str, Any]:
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
         known = False
     if not known:
-        message = f"{path}: this is no search of this version -> search anew without --resume"
-        raise RequestError(message)
+        raise RequestError(
+            f"{path}: this is no search of this version", remedy="search anew without --resume"
+        )
     return dict(document)
 
 

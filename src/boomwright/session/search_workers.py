@@ -105,8 +105,8 @@ def process_pool(workers: int) -> Iterator[Executor | None]:
         yield pool
     except BrokenExecutor:
         raise RequestError(
-            "a worker process of the search ended by itself, for want of memory perhaps -> go on "
-            "with the search, on fewer processes"
+            "a worker process of the search ended by itself, for want of memory perhaps",
+            remedy="go on with the search, on fewer processes",
         ) from None
     finally:
         end_processes(pool)
@@ -130,8 +130,8 @@ def _connected(address: str) -> Iterator[Any]:
     """Hold a connection to a scheduler."""
     if _ADDRESS.fullmatch(address) is None:
         raise RequestError(
-            f"this is no address of a scheduler ({address}) -> write it as the scheduler prints "
-            "it, such as tcp://192.0.2.7:8786"
+            f"this is no address of a scheduler ({address})",
+            remedy="write it as the scheduler prints it, such as tcp://192.0.2.7:8786",
         )
     try:
         import dask
@@ -142,15 +142,18 @@ def _connected(address: str) -> Iterator[Any]:
         from dask.distributed import Client, Security
     except ImportError:
         raise RequestError(
-            "a search on a cluster needs the package distributed -> install it with "
-            "pip install 'boomwright[cluster]', or leave out --cluster"
+            "a search on a cluster needs the package distributed",
+            remedy="install it with pip install 'boomwright[cluster]', or leave out --cluster",
         ) from None
     encrypted = address.startswith("tls://")
     security: Any = Security(require_encryption=encrypted)  # type: ignore[no-untyped-call]
     if encrypted and not (security.tls_ca_file and security.tls_client_cert):
         raise RequestError(
-            f"no certificates are set for {address} -> name them in dask's settings, "
-            "distributed.comm.tls.ca-file, client.cert and client.key"
+            f"no certificates are set for {address}",
+            remedy=(
+                "name them in dask's settings, "
+                "distributed.comm.tls.ca-file, client.cert and client.key"
+            ),
         )
 
     def connect() -> Any:
@@ -162,8 +165,11 @@ def _connected(address: str) -> Iterator[Any]:
         client = _within(_ANSWER_SECONDS + 1.0, connect)
     except OSError as error:
         raise RequestError(
-            f"no scheduler answers at {address} ({_first_line(error)}) -> start one with "
-            "dask scheduler, and check the address and, for tls://, the certificates"
+            f"no scheduler answers at {address} ({_first_line(error)})",
+            remedy=(
+                "start one with "
+                "dask scheduler, and check the address and, for tls://, the certificates"
+            ),
         ) from None
     try:
         yield client
@@ -204,13 +210,13 @@ def _cluster_workers(client: Any, address: str) -> Iterator[Workers]:
     except Exception as error:
         if not isinstance(error, CancelledError) and not _of_dask(error):
             raise
-        message = f"the scheduler at {address} is lost -> {_GO_ON}"
         if type(error).__name__ == "KilledWorker":
-            message = (
+            raise RequestError(
                 "one part of the work ended several workers one after the other, for want of "
-                "memory perhaps -> give the workers more, or leave out --cluster"
-            )
-        raise RequestError(message) from None
+                "memory perhaps",
+                remedy="give the workers more, or leave out --cluster",
+            ) from None
+        raise RequestError(f"the scheduler at {address} is lost", remedy=_GO_ON) from None
     finally:
         # A scheduler that is gone has nothing left to take back.
         with suppress(Exception):
@@ -237,19 +243,19 @@ def _check_workers(client: Any, address: str) -> None:
         found = client.run(own_version)
     except Exception as error:
         raise RequestError(
-            f"a worker of {address} cannot run this program ({_first_line(error)}) -> install "
-            f"boomwright {own} where the workers run"
+            f"a worker of {address} cannot run this program ({_first_line(error)})",
+            remedy=f"install boomwright {own} where the workers run",
         ) from None
     if not found:
         raise RequestError(
-            f"the scheduler at {address} has no workers -> start some with "
-            f"dask worker --nthreads 1 {address}"
+            f"the scheduler at {address} has no workers",
+            remedy=f"start some with dask worker --nthreads 1 {address}",
         )
     other = {version for version in found.values() if version != own}
     if other:
         raise RequestError(
-            f"workers of {address} hold boomwright {', '.join(sorted(other))}, this is {own} -> "
-            "install the same version everywhere"
+            f"workers of {address} hold boomwright {', '.join(sorted(other))}, this is {own}",
+            remedy="install the same version everywhere",
         )
 
 
@@ -273,4 +279,4 @@ class _Watch:
         if self._client.scheduler_info()["workers"]:
             self._seen = now
         elif now - self._seen > _PATIENCE_SECONDS:
-            raise RequestError(f"every worker of the cluster is lost -> {_GO_ON}")
+            raise RequestError("every worker of the cluster is lost", remedy=_GO_ON)

@@ -59,8 +59,9 @@ def adopt_match(text: str, plan: Plan, *, number: int, kind: str = "") -> Adopti
         PlanError: when it cannot be written where it would have to stand
     """
     if kind and kind not in KEYS_OF:
-        message = f"there is no kind of match {kind!r} -> choose one of: {', '.join(KEYS_OF)}"
-        raise RequestError(message)
+        raise RequestError(
+            f"there is no kind of match {kind!r}", remedy=f"choose one of: {', '.join(KEYS_OF)}"
+        )
     beam = plan.beams[number]
     wanted = _with_kind(beam, kind)
     match = _solved(plan, wanted)
@@ -95,7 +96,9 @@ def adopt_beams(text: str, plan: Plan, *, kind: str = "", name: str = "") -> tup
         made.append(adopt_match(text, plan, number=number, kind=kind))
         text, plan = made[-1].text, made[-1].plan
     if not made:
-        raise RequestError("every beam is fed straight at its split -> name a match with --kind")
+        raise RequestError(
+            "every beam is fed straight at its split", remedy="name a match with --kind"
+        )
     return tuple(made)
 
 

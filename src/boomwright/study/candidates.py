@@ -68,8 +68,8 @@ def choice_of(wishes: Wishes) -> Choice:
     count = wishes.elements
     if count not in COUNTS:
         raise RequestError(
-            f"the trade-off holds {COUNTS[0]} to {COUNTS[-1]} elements, not {count} -> ask for so "
-            "many, or start from the first guess and improve it"
+            f"the trade-off holds {COUNTS[0]} to {COUNTS[-1]} elements, not {count}",
+            remedy="ask for so many, or start from the first guess and improve it",
         )
     sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
     held = boom_numbers(count=count)
@@ -81,11 +81,12 @@ def choice_of(wishes: Wishes) -> Choice:
             raise RequestError(
                 phrase(
                     "the boom is too short ({boom}): {elements} elements on this band need {least} "
-                    "or more -> allow a longer boom, or choose a higher band",
+                    "or more",
                     boom=Quantity(boom, "span"),
                     elements=count,
                     least=Quantity(shortest, "span"),
-                )
+                ),
+                remedy="allow a longer boom, or choose a higher band",
             )
     boom = min(max(boom, shortest), longest)
     point, rear = _best_at(sample, boom, count)
@@ -123,8 +124,8 @@ def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:
     settled, fed = next((each for each in tried if each[0] is not None), (None, ""))
     if settled is None:
         raise RequestError(
-            "no hairpin matches this beam to its line, nor is it matched without -> start from "
-            "the first guess and improve it"
+            "no hairpin matches this beam to its line, nor is it matched without",
+            remedy="start from the first guess and improve it",
         )
     # The first guess's own words hold no more.
     body = settled.text.removeprefix(FIRST_GUESS)

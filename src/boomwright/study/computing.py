@@ -147,13 +147,18 @@ def _refuse_nonsense(
     frequencies: NDArray[np.float64] | None, *, points: int, reference: float
 ) -> None:
     if frequencies is not None and frequencies.size == 0:
-        raise RequestError("no frequency is given -> give at least one, or none to sweep the band")
+        raise RequestError(
+            "no frequency is given", remedy="give at least one, or none to sweep the band"
+        )
     if frequencies is not None and not (np.isfinite(frequencies).all() and frequencies[0] > 0.0):
-        message = f"a frequency is not above zero ({frequencies[0]:g} Hz) -> give it as 14.175 MHz"
-        raise RequestError(message)
+        raise RequestError(
+            f"a frequency is not above zero ({frequencies[0]:g} Hz)", remedy="give it as 14.175 MHz"
+        )
     if not 1 <= points <= MOST_POINTS:
-        message = f"the number of points cannot be met ({points}) -> ask for 1 to {MOST_POINTS}"
-        raise RequestError(message)
+        raise RequestError(
+            f"the number of points cannot be met ({points})", remedy=f"ask for 1 to {MOST_POINTS}"
+        )
     if not (np.isfinite(reference) and reference > 0.0):
-        message = f"the reference resistance is not above zero ({reference:g} ohm) -> give 50 ohm"
-        raise RequestError(message)
+        raise RequestError(
+            f"the reference resistance is not above zero ({reference:g} ohm)", remedy="give 50 ohm"
+        )

@@ -73,8 +73,8 @@ def read_trade_off(
     width = (band[1] - band[0]) / (sum(band) / 2.0)
     if elements not in COUNTS:
         raise RequestError(
-            f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements ({elements}) -> ask for one "
-            "of these"
+            f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements ({elements})",
+            remedy="ask for one of these",
         )
     table = read_frontier()
 
@@ -89,13 +89,14 @@ def read_trade_off(
     if not math.isfinite(boom) or boom < booms[0] * (1.0 - 1e-9):
         raise RequestError(
             f"{elements} elements on this band need a boom of {booms[0]:.2f} m or more "
-            f"({boom:.2f} m) -> allow a longer boom, or fewer elements"
+            f"({boom:.2f} m)",
+            remedy="allow a longer boom, or fewer elements",
         )
     try:
         asked = tuple(row(boom, rear) for rear in REARS_DB)
         curve = tuple(row(at, rear) for at in booms for rear in REARS_DB)
     except WishError as error:
-        raise RequestError(str(error)) from None
+        raise RequestError(error.fault, remedy=error.remedy) from None
     return TradeOff(
         elements=elements, band=band, boom=boom, diameter=thick, wavelength=wavelength,
         asked=asked, curve=curve,

@@ -69,8 +69,8 @@ def _fitted(
     setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
     if setting.problem.tables.driven != 1:
         raise RequestError(
-            "the table's beams have one reflector behind the driven element, this beam has not -> "
-            "search with improve instead"
+            "the table's beams have one reflector behind the driven element, this beam has not",
+            remedy="search with improve instead",
         )
     wavelength = 2.0 * beam.wavelength * beam.design_frequency / (low + high)
     thick = np.clip(diameter / wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
@@ -196,15 +196,16 @@ def _edges(band: str, region: int) -> tuple[float, float]:
         low = read_quantity(low_text, "frequency", noun="band")
         high = read_quantity(high_text, "frequency", noun="band")
         if not 0.0 < low <= high:
-            message = f"the band runs from high to low ({band}) -> write the lower edge first"
-            raise RequestError(message)
+            raise RequestError(
+                f"the band runs from high to low ({band})", remedy="write the lower edge first"
+            )
         return low, high
     if region not in {1, 2, 3}:
-        raise RequestError(f"there is no ITU region {region} -> give 1, 2 or 3")
+        raise RequestError(f"there is no ITU region {region}", remedy="give 1, 2 or 3")
     try:
         return band_edges(band, region=region)  # type: ignore[arg-type]
     except QuantityError as error:
-        raise RequestError(f"band: {error.message} ({band}) -> {error.remedy}") from None
+        raise RequestError(f"band: {error.message} ({band})", remedy=error.remedy) from None
 
 
 def beam_trade_off(beam: Beam) -> TradeOff:
@@ -239,14 +240,14 @@ def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> st
         rear = REARS_DB[min(curve, len(REARS_DB) - 1)]
         rows = [row for row in made.curve if row.rear_db == rear]
         if number >= len(rows):
-            message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
-            raise RequestError(message)
+            raise RequestError(
+                f"the trade-off has no point {number + 1}", remedy=f"choose one of {len(rows)}"
+            )
         row = rows[number]
         after = fit_point(
             before, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter
         )
     except (RequestError, WishError) as error:
-        message, _, remedy = str(error).partition(" -> ")
-        fault = Fault(path=f"beam[{beam}]", message=message, remedy=remedy)
+        fault = Fault(path=f"beam[{beam}]", message=error.fault, remedy=error.remedy)
         raise PlanError((fault,)) from None
     return put_found_beam(text, plan, before=before, after=after)

@@ -234,15 +234,18 @@ def _as_measured(
 def _refuse(search: Search) -> None:
     if not 2 <= search.starts <= MOST_STARTS:
         raise RequestError(
-            f"the number of starts cannot be met ({search.starts}) -> ask for 2 to {MOST_STARTS}"
+            f"the number of starts cannot be met ({search.starts})",
+            remedy=f"ask for 2 to {MOST_STARTS}",
         )
     if search.plan.wish is not None and search.plan.wish.bands:
         raise RequestError(
-            "[wish] has further bands -> search them with the command improve, or take bands out "
-            "of [wish]"
+            "[wish] has further bands",
+            remedy="search them with the command improve, or take bands out of [wish]",
         )
     if search.seed < 0:
-        raise RequestError(f"the seed is below 0 ({search.seed}) -> give a whole number from 0")
+        raise RequestError(
+            f"the seed is below 0 ({search.seed})", remedy="give a whole number from 0"
+        )
 
 
 def _search_counts(search: Search, asked: _Asked, keep: Preparer) -> tuple[Improvement, ...]:

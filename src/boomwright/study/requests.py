@@ -70,7 +70,7 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
     try:
         return starter_plan(**wishes.for_writer, element_count=elements, boom_limit=boom)
     except QuantityError as error:
-        raise RequestError(f"{error.message} -> {error.remedy}") from None
+        raise RequestError(error.message, remedy=error.remedy) from None
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
@@ -108,7 +108,7 @@ def read_quantity(
     try:
         return parse_quantity(text, dimension)
     except QuantityError as error:
-        raise RequestError(f"{noun}: {error.message} ({text}) -> {error.remedy}") from None
+        raise RequestError(f"{noun}: {error.message} ({text})", remedy=error.remedy) from None
 
 
 def with_further_beam(text: str, new: str) -> str:

@@ -33,8 +33,8 @@ def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
     if found is None:
         listed = plan.prices.price_list if plan.prices is not None else ""
         raise RequestError(
-            f"wish.cost limits the cost, but no price list is at hand ({listed or 'none named'}) "
-            "-> name one beside the plan as list in [prices], or take the cost out of [wish]"
+            f"wish.cost limits the cost, but no price list is at hand ({listed or 'none named'})",
+            remedy="name one beside the plan as list in [prices], or take the cost out of [wish]",
         )
     return found.prices
 

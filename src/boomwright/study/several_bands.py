@@ -93,12 +93,14 @@ def improve_bands(
     """
     before, wish = wished_beam(plan), plan.wish
     if wish is None or not wish.bands:
-        raise RequestError("the plan wishes for one band only -> write bands = [...] into [wish]")
+        raise RequestError(
+            "the plan wishes for one band only", remedy="write bands = [...] into [wish]"
+        )
     asked = [key for name, key in _NOT_HELD.items() if getattr(wish, name)]
     if asked:
         raise RequestError(
-            f"a search over several bands does not hold to {', '.join(asked)} of [wish] -> take "
-            "it out, or take bands out and improve each band by itself"
+            f"a search over several bands does not hold to {', '.join(asked)} of [wish]",
+            remedy="take it out, or take bands out and improve each band by itself",
         )
     served, targets = served_beams(plan), design_targets(plan)
     uses = tuple(

@@ -93,7 +93,7 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
             tolerance=_TOLERANCE,
         )
     except QuantityError as error:
-        raise RequestError(f"{error.message} -> {error.remedy}") from None
+        raise RequestError(error.message, remedy=error.remedy) from None
     trimmed = partial(text, scales=found.values.tolist())
     if not tried or first.support is None:
         return trimmed()
@@ -147,7 +147,8 @@ def _refuse_low(wishes: Wishes, plan: Plan) -> None:
             least = write.length(math.ceil(10.0 * (_WITHIN_REACH - low)) / 10.0)
             raise RequestError(
                 f"{beam.name}: this low its wires hang within reach of people, who must not touch "
-                f"them -> ask for --height {least} or more, or take a shape that hangs less deep"
+                "them",
+                remedy=f"ask for --height {least} or more, or take a shape that hangs less deep",
             )
 
 
@@ -203,8 +204,9 @@ def phased_lengths(beam: Beam, ground: Ground, *, prepare: Preparer) -> tuple[fl
         if best is None or lost < best[0]:
             best = lost, found.x
     if best is None:
-        message = "no lengths of line give these verticals equal currents -> move them apart"
-        raise RequestError(message)
+        raise RequestError(
+            "no lengths of line give these verticals equal currents", remedy="move them apart"
+        )
     first, second = best[1] / (2.0 * math.pi * beam.design_frequency) * speed
     return float(first), float(second)
 

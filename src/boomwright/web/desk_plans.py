@@ -119,7 +119,7 @@ class DeskPlans:
                 await self.open(name, library=library)
             case "save-as":
                 if self.desk is None:
-                    raise PlanChoiceError("no plan is open -> open one first")
+                    raise PlanChoiceError("no plan is open", remedy="open one first")
                 text = self.desk.text
                 await self.open(await self._crew.disk(library.save_as, edit.name, text))
             case "lesson":
@@ -159,8 +159,8 @@ class DeskPlans:
             await self.autosave.flush()
             if old.saving.state in {"conflict", "gone", "failed"}:
                 raise PlanChoiceError(
-                    "the plan on the desk is not in its file yet -> settle that first, with the "
-                    "choices at the top of the page"
+                    "the plan on the desk is not in its file yet",
+                    remedy="settle that first, with the choices at the top of the page",
                 )
             same_folder = desk.library is old.library
             if desk.name == old.name and same_folder and desk.lesson is None:
@@ -174,8 +174,9 @@ class DeskPlans:
         """Make a new plan, or a further beam of the one on the desk."""
         desk = self.desk
         if begin.further and (desk is None or desk.lesson is not None):
-            msg = "no plan of yours is open -> give a file name and make a new plan"
-            raise PlanChoiceError(msg)
+            raise PlanChoiceError(
+                "no plan of yours is open", remedy="give a file name and make a new plan"
+            )
         wishes, searched = _wishes(begin, system), begin.typed.get("design") == "searched"
         library = self.library
         async with self._works.under_way("New plan", address="/start") as work:
@@ -214,11 +215,13 @@ def _wishes(begin: Begin, system: UnitSystem) -> Wishes:
         elements = int(typed.get("count") or 3)
         heading = float((typed.get("heading") or "0").removesuffix("°").removesuffix("deg"))
     except ValueError:
-        message = "elements and heading are plain numbers -> write 3 elements, heading 300"
-        raise RequestError(message) from None
+        raise RequestError(
+            "elements and heading are plain numbers", remedy="write 3 elements, heading 300"
+        ) from None
     if not 0.0 <= heading < 360.0:
-        message = f"heading: {heading:g} is no direction -> write 0 to 359, clockwise from north"
-        raise RequestError(message)
+        raise RequestError(
+            f"heading: {heading:g} is no direction", remedy="write 0 to 359, clockwise from north"
+        )
     also = tuple(band.strip() for band in typed.get("also", "").split(",") if band.strip())
     return Wishes(
         band=typed.get("band", ""),

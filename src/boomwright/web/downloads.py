@@ -104,7 +104,7 @@ class _Job:
     def step(self, share: float, words: str) -> None:
         """Hear of a step; end the making when it is to stop."""
         if self.stop.is_set():
-            raise StoppedError("the making was stopped -> ask for the file again")
+            raise StoppedError("the making was stopped", remedy="ask for the file again")
         self._share, self._words, self._stepped = share, words, time.monotonic()
 
     def told(self) -> dict[str, Any]:

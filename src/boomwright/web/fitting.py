@@ -42,4 +42,6 @@ class Fitting:
         """
         self.share = share
         if self._stopped:
-            raise StoppedError("stopped before the sweep was fitted -> reload the page to fit it")
+            raise StoppedError(
+                "stopped before the sweep was fitted", remedy="reload the page to fit it"
+            )

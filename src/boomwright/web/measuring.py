@@ -33,7 +33,9 @@ def read_role(text: str) -> SweepRole:
         if text == role:
             found: SweepRole = role
             return found
-    raise SweepRoleError(f"{text[:20]!r} says nothing of the sweep -> choose sweep, trial or file")
+    raise SweepRoleError(
+        f"{text[:20]!r} says nothing of the sweep", remedy="choose sweep, trial or file"
+    )
 
 
 def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
@@ -45,10 +47,13 @@ def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
     if role == "file":
         return
     if desk.lesson is not None:
-        raise SweepRoleError("a lesson takes no measured sweep -> open a plan of your own first")
+        raise SweepRoleError(
+            "a lesson takes no measured sweep", remedy="open a plan of your own first"
+        )
     if role == "trial" and desk.plan.measured is None:
-        message = "a trial follows a first sweep, and the plan has none -> take it as the first"
-        raise SweepRoleError(message)
+        raise SweepRoleError(
+            "a trial follows a first sweep, and the plan has none", remedy="take it as the first"
+        )
 
 
 def sweep_offer(

@@ -33,7 +33,7 @@ async def propose(proposal: Propose, *, desk: PlanDesk, crew: Crew, view: View, 
         known = WeighedPlan(measured=desk.measured(number), verdict=find_verdict(desk)[1])
         shown = desk.session.weigh(before, after, known=known, number=number, canvas=canvas)
         if desk.revision != revision:
-            raise BoomwrightError("the plan was changed meanwhile -> ask again")
+            raise BoomwrightError("the plan was changed meanwhile", remedy="ask again")
         tables = [asdict(subject_table(each)) | {"note": each.note} for each in shown.tables]
         return {"label": label, "tables": tables}
 

@@ -37,7 +37,8 @@ def refusal(
     if isinstance(error, OSError):
         return f"The file could not be used: {error.strerror or type(error).__name__}."
     if not isinstance(error, PlanError):
-        return _sentences(*write(error.said, system=system, forms=True).split(" -> "))
+        parts = (error.fault, error.remedy)
+        return _sentences(*(write(part, system=system, forms=True) for part in parts))
     return " ".join(
         _sentences(
             f"{f'{each.where}: ' if each.where != 'plan' else ''}{each.message}"

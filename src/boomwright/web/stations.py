@@ -54,8 +54,9 @@ class Stations:
 
     async def _seek(self, seek: Seek) -> None:
         if self._busy:
-            msg = "stations are being put together already -> stop that first, or wait"
-            raise PlanChoiceError(msg)
+            raise PlanChoiceError(
+                "stations are being put together already", remedy="stop that first, or wait"
+            )
         library = self._plans.library
         place = seek.name
         if seek.typed is not None:
@@ -76,7 +77,7 @@ class Stations:
     def _found(self) -> tuple[Advice, PlanLibrary]:
         """The stations that were found last, and the folder they are for."""
         if self.advice is None or self._library is None:
-            raise PlanChoiceError("these stations are no longer there -> ask again")
+            raise PlanChoiceError("these stations are no longer there", remedy="ask again")
         return self.advice, self._library
 
     async def _choose(self, seek: Seek) -> None:

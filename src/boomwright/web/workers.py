@@ -50,8 +50,9 @@ class Workers:
             BusyError: when it was not done in its time; it may go on, unheard
         """
         if len(self._left) >= _MOST_LEFT:
-            message = "too much work hangs -> stop boomwright with Ctrl-C and open the plan again"
-            raise BusyError(message)
+            raise BusyError(
+                "too much work hangs", remedy="stop boomwright with Ctrl-C and open the plan again"
+            )
         loop = asyncio.get_running_loop()
         outcome: asyncio.Future[Done] = loop.create_future()
 
@@ -81,7 +82,9 @@ class Workers:
             if begun:
                 self._left.add(outcome)
                 self._places.release()
-            raise BusyError(f"not done within {self._limit:g} s, and left -> try again") from None
+            raise BusyError(
+                f"not done within {self._limit:g} s, and left", remedy="try again"
+            ) from None
 
     def _end(
         self, outcome: asyncio.Future[Any], result: object, error: BaseException | None

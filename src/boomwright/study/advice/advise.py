@@ -337,13 +337,16 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
     """What is asked of every station of a place."""
     if place.place is None:
         raise BoomwrightError(
-            "this file does not say what the place allows and wants -> add [place] with bands = "
-            '["20 m"], and highest, lot and standing where they are known'
+            "this file does not say what the place allows and wants",
+            remedy=(
+                "add [place] with bands = "
+                '["20 m"], and highest, lot and standing where they are known'
+            ),
         )
     if place.site.ground.kind == "free space":
         raise BoomwrightError(
-            "site.ground: a station stands on a ground -> write the class of yours, such as "
-            '"medium dry"'
+            "site.ground: a station stands on a ground",
+            remedy=('write the class of yours, such as "medium dry"'),
         )
     prices = listed_prices(place, files=files)
     wanted = wanted_targets(place, files=files)
@@ -407,11 +410,11 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
     if limits.highest is not None and any(stations(asked.table, replace(limits, highest=None))):
         raise BoomwrightError(
             phrase(
-                "place.highest: nothing that serves {bands} stands below {highest} -> ask whether "
-                "more is allowed, or ask for higher bands",
+                "place.highest: nothing that serves {bands} stands below {highest}",
                 bands=listed(limits.bands),
                 highest=Quantity(limits.highest, "height"),
-            )
+            ),
+            remedy="ask whether more is allowed, or ask for higher bands",
         )
     # Those wanted most are kept, as many as go together.
     kept: tuple[str, ...] = next(
@@ -430,12 +433,12 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
         bands=listed(limits.bands),
     )
     if not kept:
-        raise BoomwrightError(phrase("{why} -> ask for other bands", why=why))
+        raise BoomwrightError(why, remedy="ask for other bands")
     raise BoomwrightError(
-        phrase(
-            "{why} -> keep {kept}, and leave {left} to a second place with a file of its own",
-            why=why,
+        why,
+        remedy=phrase(
+            "keep {kept}, and leave {left} to a second place with a file of its own",
             kept=listed(kept),
             left=listed(left),
-        )
+        ),
     )

@@ -72,8 +72,9 @@ def restored(
         )
         plan = read_plan(record["plan"])
     except (KeyError, TypeError, ValueError):
-        message = f"{station.name}: this is no record of a station -> leave out --resume"
-        raise BoomwrightError(message) from None
+        raise BoomwrightError(
+            f"{station.name}: this is no record of a station", remedy="leave out --resume"
+        ) from None
     return judge_plan_of(
         station, plan=plan, duties=duties, served=served, asked=asked, prepare=prepare
     )
