@@ -32,6 +32,8 @@ _RODS_WL = (0.004, 0.2)
 _MOST_CAPACITOR = 3.0
 #: share of an impedance by which slopes are taken
 _STEP = 1e-5
+#: ways in which an impedance is off: not, up and down in its real and in its imaginary part
+_WAYS = (0.0, 1.0, -1.0, 1j, -1j)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,22 +89,25 @@ class MatchInPlace:
             coefficient (b, f), slopes in real and imaginary part of the impedance (2, b, f), and
             in those at the design frequency (2, b, f) [1/ohm]
         """
-
-        def at(own: complex, design: complex) -> Any:
-            return self.reflection(
-                impedance=impedance + own * size,
-                at_design=at_design + design * size_design,
+        ways = xp.asarray(_WAYS)[:, None, None]
+        size, size_design = _STEP * xp.abs(impedance), _STEP * xp.abs(at_design)
+        # As it is and off by each way, then by each way at the design frequency, all at once.
+        seen = xp.concat([impedance + ways * size, 0.0 * ways[1:] + impedance], axis=0)
+        design = xp.concat(
+            [0.0 * ways[:, :, 0] + at_design, at_design + ways[1:, :, 0] * size_design], axis=0
+        )
+        shape = seen.shape
+        found = xp.reshape(
+            self.reflection(
+                impedance=xp.reshape(seen, (-1, shape[-1])),
+                at_design=xp.reshape(design, (-1,)),
                 ratio=ratio,
                 xp=xp,
-            )
-
-        size = _STEP * xp.abs(impedance)
-        size_design = _STEP * xp.abs(at_design)
-        own = [(at(way, 0.0) - at(-way, 0.0)) / (2.0 * size) for way in (1.0, 1j)]
-        design = [
-            (at(0.0, way) - at(0.0, -way)) / (2.0 * size_design[:, None]) for way in (1.0, 1j)
-        ]
-        return at(0.0, 0.0), xp.stack(own), xp.stack(design)
+            ),
+            shape,
+        )
+        own = (found[1:5:2] - found[2:5:2]) / (2.0 * size)
+        return found[0], own, (found[5::2] - found[6::2]) / (2.0 * size_design[:, None])
 
     def _seen(self, z: Any, z0: Any, ratio: Any, xp: Any) -> Any:
         """Impedance on the line's side of the match (b, f)."""
