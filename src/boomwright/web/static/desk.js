@@ -103,9 +103,10 @@ export class Desk {
   // What is shorter while it is being checked keeps its room: nothing moves under the hand.
   keepRoom(yes) {
     const rooms = [this.node("verdict-text"), ...document.querySelectorAll(".top nav a[data-sheet]")];
-    const wide = rooms.map((room) => (yes ? `${room.getBoundingClientRect().width}px` : ""));
+    const sizes = rooms.map((room) => (yes ? room.getBoundingClientRect() : null));
     rooms.forEach((room, i) => {
-      room.style.minWidth = wide[i];
+      room.style.minWidth = sizes[i] ? `${sizes[i].width}px` : "";
+      room.style.minHeight = sizes[i] ? `${sizes[i].height}px` : "";
     });
   }
 
