@@ -21,6 +21,8 @@ _MET = 1e-11
 _RESETS = 5
 #: halvings of a step, and the least share of it that is tried next
 _HALVINGS, _LEAST_SHARE = 10, 0.1
+#: of what demands were missed by, so much is left after a step that brought nothing
+_STANDS = 0.9
 #: share of the promised descent that a step must bring
 _DESCENT = 0.1
 #: curvature along a step is taken as at least this share of what was thought
@@ -85,9 +87,13 @@ def minimise(
             share = max(descent / (2.0 * (descent - worse)), _LEAST_SHARE)
             step, descent = share * step, share * descent
         still = float(np.maximum(-found, 0.0).sum())
-        little = min(abs(float(price @ (there - here))), float(np.linalg.norm(step)))
+        length = float(np.linalg.norm(step))
+        little = min(abs(float(price @ (there - here))), length)
         here, value = there, found
         if little < tolerance and still < tolerance:
+            break
+        if length < tolerance and still > _STANDS * missed.sum():
+            # Demands are no smoother than that: steps grow ever shorter and bring nothing.
             break
         before, steep = steep, slopes(here)
         curvature = _bent(curvature, step, (before - steep).T @ prices)

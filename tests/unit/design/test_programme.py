@@ -88,3 +88,27 @@ def test_demands_that_cannot_be_met_end_within_bounds():
     )
     assert (found >= low).all()
     assert (found <= high).all()
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_demands_that_are_rough_are_not_gone_over_for_ever(seed):
+    bowls, asked = Bowls(seed=seed, count=30, size=6), 0
+
+    def rough(unknowns):
+        nonlocal asked
+        asked += 1
+        # Each its own roughness, wider than what is asked for.
+        value = bowls.demands(unknowns)
+        return value + 4e-6 * np.sin(1e9 * value) - 4e-6
+
+    found = minimise(
+        price=bowls.price,
+        start=bowls.start,
+        bounds=bowls.bounds,
+        demands=rough,
+        slopes=bowls.slopes,
+        iterations=200,
+        tolerance=1e-6,
+    )
+    assert found[-1] == pytest.approx(bowls.theirs()[-1], abs=1e-4)
+    assert asked < 150
