@@ -154,7 +154,8 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (!["verdict", "progress", "works", "proposal"].includes(message.kind)) bench.dataset.painted = message.kind;
+      // How far what is shown has come: what else is told, such as that the plan is saved, changes nothing of it.
+      if (["quick", "full"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
   return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, narrow };
