@@ -23,8 +23,9 @@ class BoomwrightError(Exception):
     def __init__(self, said: Value = "", *, remedy: Value = "", about: str = "") -> None:
         self.why, self.remedy = said, remedy
         self.fault = phrase("{about}: {why}", about=about, why=said) if about else said
-        both = phrase("{fault} -> {remedy}", fault=self.fault, remedy=remedy)
-        self.said = both if remedy else self.fault
+        self.said = self.fault
+        if remedy:
+            self.said = phrase("{fault} -> {remedy}", fault=self.fault, remedy=remedy)
         super().__init__(write(self.said, system="metric"))
 
 

@@ -268,6 +268,9 @@ def phrase(words: str, /, *told: Value | complex, **named: Value | complex) -> P
         for name, kind in kinds.items():
             if isinstance(figure := named[name], (int, float, complex)):
                 named[name] = Quantity(figure, kind)
+    for name, each in named.items():
+        if isinstance(each, (float, complex)):
+            raise TypeError(f"the figure {name} of a phrase has no kind: {words}")
     return Phrase(words, named)  # type: ignore[arg-type]
 
 

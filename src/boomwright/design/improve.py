@@ -146,13 +146,10 @@ def _improve_bent(
 
 def _best(found: SearchState, unbuildable: str, *, remedy: str) -> ClimbedStart:
     """The best design found; ``unbuildable`` says why there may be none."""
-    if found.best is None:
-        raise WishError(
-            "the search was stopped before its first design", remedy="let it run a little longer"
-        )
-    if not found.best.free:
+    best = found.best_found
+    if not best.free:
         raise WishError(unbuildable, remedy=remedy)
-    return found.best
+    return best
 
 
 def _improvement(

@@ -133,10 +133,7 @@ def search_bands(
         executor=executor,
         on_progress=on_progress,
     )
-    if found.best is None:
-        raise WishError(
-            "the search was stopped before its first design", remedy="let it run a little longer"
-        )
+    best = found.best_found
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
     shortest = min(one.wavelength for one in beams)
     step = places or shop_grid(wavelength=shortest)
@@ -145,9 +142,9 @@ def search_bands(
         used = ((_used(one, use), use.targets(targets)) for use in uses)
         return tuple((each, band_figures(beam=each, targets=own)) for each, own in used)
 
-    cut = cut_to_grid(setting=setting, free=np.array(found.best.free), places=step, solve=solved)
+    cut = cut_to_grid(setting=setting, free=np.array(best.free), places=step, solve=solved)
     figures = tuple(each for _, each in cut.solved)
-    differences = _differences(whole, np.array(found.best.free), figures)
+    differences = _differences(whole, np.array(best.free), figures)
     return ManyBands(
         beams=tuple(one for one, _ in cut.solved),
         before=tuple(
@@ -159,7 +156,7 @@ def search_bands(
         state=found,
         notices=(
             *_notices(differences),
-            *_missed(found.best.breach, cut, step, [use.targets(targets) for use in uses]),
+            *_missed(best.breach, cut, step, [use.targets(targets) for use in uses]),
         ),
     )
 

@@ -33,6 +33,20 @@ class SearchState:
     finished: bool = False  #: whether the search came to its end
 
     @property
+    def best_found(self) -> ClimbedStart:
+        """The best design found.
+
+        Raises:
+            WishError: when the search was stopped before its first
+        """
+        if self.best is None:
+            raise WishError(
+                "the search was stopped before its first design",
+                remedy="let it run a little longer",
+            )
+        return self.best
+
+    @property
     def best(self) -> ClimbedStart | None:
         """Best start so far, None before the first one ends."""
         return max(self.climbed, key=lambda one: (one.score, -one.number), default=None)

@@ -127,7 +127,7 @@ def test_ice_comes_with_its_own_gust(wind):
     assert with_ice.kind == "design"
     share = (18.0 / wind.gust) ** 2
     assert with_ice.value == pytest.approx(1.5 * share * wind.pressure(20.0), rel=1e-12)
-    assert site.nominal_ice_pressure(height=20.0).value == pytest.approx(
+    assert site.blow(height=20.0, iced=True, nominal=True).pressure.value == pytest.approx(
         share * wind.pressure(20.0), rel=1e-12
     )
 

@@ -27,7 +27,6 @@ from boomwright.plan.tables.support import TUBE_METALS, check_brackets
 from boomwright.plan.vocabulary import SUPPORT_KINDS
 
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
-_LOT_EXAMPLE = '["24 m", "15 m"]'
 _BRACKETS_EXAMPLE = '["3.2 m", "5.5 m"]'
 _BAND_EXAMPLE = '["20 m"]'
 

@@ -162,10 +162,6 @@ class SiteLoads:
         """Nominal pressure; None without wind [Pa]."""
         return self.blow(height=height, nominal=True).pressure
 
-    def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
-        """Nominal pressure that comes with ice; None without wind or gust [Pa]."""
-        return self.blow(height=height, iced=True, nominal=True).pressure
-
     def blow(self, *, height: float, iced: bool = False, nominal: bool = False) -> Blow:
         """Wind at a height.
 

@@ -132,9 +132,7 @@ export class Desk {
 
   // The lesson's step, and a way to the sheet and the beam it speaks of.
   teach({ title, number, count, say, do: does, look, beam, try: trying, next, next_title: nextTitle }) {
-    const put = (id, text) => {
-      write(this.node(id), text);
-    };
+    const put = (id, text) => write(this.node(id), text);
     put("lesson-title", title);
     put("lesson-number", number);
     put("lesson-count", count);
